@@ -1,0 +1,17 @@
+import { defineConfig } from "vitest/config";
+
+export default defineConfig({
+  root: new URL("..", import.meta.url).pathname,
+  test: {
+    include: ["test/**/*.test.ts"],
+    testTimeout: 120_000,
+    hookTimeout: 120_000,
+    coverage: {
+      provider: "v8",
+      include: ["server/src/**/*.ts"],
+      exclude: ["server/src/main/**"],
+      thresholds: { lines: 95 },
+      reporter: ["text-summary"],
+    },
+  },
+});
