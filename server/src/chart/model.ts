@@ -1,4 +1,13 @@
-import type { BarText, FormItem, Line, PitchedRow, RowLine, RowName, SlotContent, ToneText } from "../syntax/tree.js";
+import type {
+  BarText,
+  FormItem,
+  Line,
+  PitchedRow,
+  RowLine,
+  RowName,
+  SlotContent,
+  ToneText,
+} from "../syntax/tree.js";
 import type { Span } from "../text/span.js";
 import type { Chord } from "../theory/chord.js";
 import type { Fraction } from "../theory/fraction.js";
@@ -227,14 +236,67 @@ export interface HeldSlot {
 
 /** Something that resolving couldn't take as written. */
 export type Mark =
-  | { readonly kind: "no-chord"; readonly row: PitchedRow; readonly span: Span; readonly text: string; readonly at: Fraction; readonly bar: number; readonly pushed: boolean }
-  | { readonly kind: "octave-sign"; readonly row: PitchedRow; readonly span: Span; readonly toneSpan: Span; readonly why: "exact" | "inside-stack" | "group" }
-  | { readonly kind: "nothing-to-hold"; readonly row: RowName; readonly span: Span; readonly sign: "-" | "/" | "_" | "bass"; readonly tone?: { readonly pitch: Pitch; readonly span: Span; readonly first: boolean; /** Octaves (above 0 up) at which that tone was sounding. */ readonly nearby: readonly number[] } }
-  | { readonly kind: "minor-degree"; readonly row: RowName; readonly span: Span; readonly degree: number; readonly alter: number; readonly key: Key; readonly pitch: number }
-  | { readonly kind: "misplaced"; readonly row: RowName; readonly span: Span; readonly sign: "=" | "%" | "!" ; readonly where: "first" | "after-rest" | "chords" | "first-bar" | "beside-others" | "group" }
-  | { readonly kind: "repeat-differs"; readonly row: RowName; readonly span: Span; readonly first: string; readonly again: string; readonly sign: "-" | "/" | "!" | "_" }
+  | {
+      readonly kind: "no-chord";
+      readonly row: PitchedRow;
+      readonly span: Span;
+      readonly text: string;
+      readonly at: Fraction;
+      readonly bar: number;
+      readonly pushed: boolean;
+    }
+  | {
+      readonly kind: "octave-sign";
+      readonly row: PitchedRow;
+      readonly span: Span;
+      readonly toneSpan: Span;
+      readonly why: "exact" | "inside-stack" | "group";
+    }
+  | {
+      readonly kind: "nothing-to-hold";
+      readonly row: RowName;
+      readonly span: Span;
+      readonly sign: "-" | "/" | "_" | "bass";
+      readonly tone?: {
+        readonly pitch: Pitch;
+        readonly span: Span;
+        readonly first: boolean /** Octaves (above 0 up) at which that tone was sounding. */;
+        readonly nearby: readonly number[];
+      };
+    }
+  | {
+      readonly kind: "minor-degree";
+      readonly row: RowName;
+      readonly span: Span;
+      readonly degree: number;
+      readonly alter: number;
+      readonly key: Key;
+      readonly pitch: number;
+    }
+  | {
+      readonly kind: "misplaced";
+      readonly row: RowName;
+      readonly span: Span;
+      readonly sign: "=" | "%" | "!";
+      readonly where: "first" | "after-rest" | "chords" | "first-bar" | "beside-others" | "group";
+    }
+  | {
+      readonly kind: "repeat-differs";
+      readonly row: RowName;
+      readonly span: Span;
+      readonly first: string;
+      readonly again: string;
+      readonly sign: "-" | "/" | "!" | "_";
+    }
   | { readonly kind: "too-fine"; readonly row: RowName; readonly span: Span; readonly bar: number }
-  | { readonly kind: "too-many-words"; readonly row: "words"; readonly span: Span; readonly bar: number; readonly words: number; readonly notes: number };
+  | {
+      readonly kind: "too-many-words";
+      readonly row: "words";
+      readonly span: Span;
+      readonly bar: number;
+      readonly words: number;
+      readonly notes: number;
+    };
 
 /** A leaf of a bar with its time: groups are opened, `%` and `=` still stand. */
 export interface Leaf {

@@ -45,7 +45,12 @@ export interface Extras {
 }
 
 /** The problem of this code, with its message made from the facts. */
-export function problem<C extends Code>(code: C, span: Span, facts: FactsOf<C>, extras: Extras = {}): Problem {
+export function problem<C extends Code>(
+  code: C,
+  span: Span,
+  facts: FactsOf<C>,
+  extras: Extras = {},
+): Problem {
   const entry = catalogue[code];
   return {
     code,
