@@ -1,0 +1,450 @@
+import { symbolOf } from "./quality-symbol.js";
+import { keyAbove, readNumber, type ToneNumber } from "./tone-number.js";
+
+export type Third = "major" | "minor";
+export type Fifth = "perfect" | "diminished" | "augmented";
+
+/** What a chord symbol says after its root, with nothing left open. */
+export interface Quality {
+  /** Canonical, as it stands after a letter: `""`, `"m"`, `"7"`, `"maj7"`, `"m7b5"`, `"7sus"`. Never starts with an accidental. */
+  readonly symbol: string;
+  /** Ascending by number, then from flat to sharp. 9, 11 and 13 stay so; an added 2 is 2, a suspended fourth 4, a sixth 6. */
+  readonly tones: readonly ToneNumber[];
+}
+
+/** A quality as written; the third may be left for the key to say, and on a plain chord the fifth too. */
+export interface QualityReading {
+  readonly text: string;
+  /** No quality at all: the key supplies third and fifth. */
+  readonly plain: boolean;
+  /** `undefined` where the text leaves it unsaid, `"none"` where the chord has none (sus, 5, no3). */
+  readonly third: Third | "none" | undefined;
+  /** The chord with a major and with a minor third; the same value twice where the text decides. */
+  readonly major: Quality;
+  readonly minor: Quality;
+}
+
+/** A quality of these tones, sorted, without repetition, under its canonical symbol. */
+export function qualityOf(tones: readonly ToneNumber[]): Quality {
+  const sorted = [...tones].sort((a, b) => a.number - b.number || a.alter - b.alter);
+  const once = sorted.filter(
+    (n, index) => n.number !== sorted[index - 1]?.number || n.alter !== sorted[index - 1]?.alter,
+  );
+  return { symbol: symbolOf(once), tones: once };
+}
+
+// --- the words of the grammar -------------------------------------------------------------------------------------
+
+type Head = "" | "major" | "delta" | "minor" | "diminished" | "half-diminished" | "augmented";
+
+/** Words for the kind of chord, right after the root; longer words before their own beginnings. */
+const heads: readonly (readonly [word: string, head: Head])[] = [
+  ["half-diminished", "half-diminished"],
+  ["diminished", "diminished"],
+  ["augmented", "augmented"],
+  ["dominant", ""],
+  ["major", "major"],
+  ["Major", "major"],
+  ["MAJOR", "major"],
+  ["minor", "minor"],
+  ["Minor", "minor"],
+  ["MINOR", "minor"],
+  ["hdim", "half-diminished"],
+  ["maj", "major"],
+  ["Maj", "major"],
+  ["MAJ", "major"],
+  ["min", "minor"],
+  ["Min", "minor"],
+  ["MIN", "minor"],
+  ["dim", "diminished"],
+  ["Dim", "diminished"],
+  ["DIM", "diminished"],
+  ["aug", "augmented"],
+  ["Aug", "augmented"],
+  ["AUG", "augmented"],
+  ["dom", ""],
+  ["ma", "major"],
+  ["Ma", "major"],
+  ["MA", "major"],
+  ["mi", "minor"],
+  ["Mi", "minor"],
+  ["MI", "minor"],
+  ["M", "major"],
+  ["^", "delta"],
+  ["m", "minor"],
+  ["-", "minor"],
+  ["°", "diminished"],
+  ["o", "diminished"],
+  ["ø", "half-diminished"],
+  ["h", "half-diminished"],
+  ["+", "augmented"],
+  ["", ""],
+];
+
+/** Signs that look or mean alike are made one before reading. */
+const alike: readonly (readonly [RegExp, string])[] = [
+  [/♭/g, "b"],
+  [/♯/g, "#"],
+  [/𝄫/g, "bb"],
+  [/𝄪/g, "##"],
+  [/[−–]/g, "-"],
+  [/[º˚]/g, "°"],
+  [/[Δ∆△]/g, "^"],
+  [/Ø/g, "ø"],
+];
+
+const mainNumber = /^(?:769|6\/9|69|13|11|2|4|5|6|7|9)/;
+const majorSeventhWord = /^\/?\(?(?:major|Major|MAJOR|maj|Maj|MAJ|Ma|MA|ma|M|\^)(7|9|11|13)?\)?/;
+const alteration = /^(b+|#+|-|\+)(13|11|9|7|6|5)/;
+// --- reading ------------------------------------------------------------------------------------------------------
+
+interface Draft {
+  third: Third | "none" | undefined;
+  fifths: number[];
+  /** The seventh's alteration: 0 major, -1 minor, -2 diminished. */
+  seventh: number | undefined;
+  sixth: boolean;
+  /** The natural 9, 11, 13 that the main number brings. */
+  stack: number[];
+  suspended: number[];
+  altered: ToneNumber[];
+  added: ToneNumber[];
+  omitted: number[];
+}
+
+const natural = (number: number): ToneNumber => ({ number, alter: 0 });
+
+/** What 9, 11 and 13 bring beside the seventh. A 13 over a major third leaves the 11 out (see `disputed.ts`). */
+function stackOf(number: number, third: Draft["third"]): number[] {
+  if (number === 9) return [9];
+  if (number === 11) return [9, 11];
+  if (number === 13) return third === "minor" ? [9, 11, 13] : [9, 13];
+  return [];
+}
+
+const headSevenths: Readonly<Record<Head, number>> = {
+  "": -1,
+  major: 0,
+  delta: 0,
+  minor: -1,
+  diminished: -2,
+  "half-diminished": -1,
+  augmented: -1,
+};
+
+const headThirds: Readonly<Record<Head, Third | undefined>> = {
+  "": undefined,
+  major: "major",
+  delta: "major",
+  minor: "minor",
+  diminished: "minor",
+  "half-diminished": "minor",
+  augmented: "major",
+};
+
+const startOf = (head: Head): Draft => ({
+  third: headThirds[head],
+  fifths: head === "diminished" || head === "half-diminished" ? [-1] : head === "augmented" ? [1] : [],
+  seventh: head === "half-diminished" || head === "delta" ? headSevenths[head] : undefined,
+  sixth: false,
+  stack: [],
+  suspended: [],
+  altered: [],
+  added: [],
+  omitted: [],
+});
+
+/** The main number straight after the head; `false` where the two make no chord. */
+function takeMain(draft: Draft, head: Head, text: string): boolean {
+  switch (text) {
+    case "":
+      return true;
+    case "2":
+      draft.added.push(natural(2));
+      return head !== "delta" && head !== "half-diminished";
+    case "4":
+      // A fourth alone is a suspension; beside a said third it is an added tone.
+      if (head === "") draft.suspended.push(4);
+      else draft.added.push(natural(4));
+      return head === "" || head === "major" || head === "minor";
+    case "5":
+      draft.third = "none";
+      return head === "";
+    case "6":
+    case "69":
+    case "6/9":
+      draft.sixth = true;
+      if (text !== "6") draft.stack = [9];
+      return head === "" || head === "major" || head === "minor";
+    case "769":
+      draft.third = "major";
+      draft.sixth = true;
+      draft.seventh = -1;
+      draft.stack = [9];
+      return head === "";
+    default:
+      draft.third ??= "major";
+      draft.seventh = headSevenths[head];
+      draft.stack = stackOf(Number(text), draft.third);
+      return true;
+  }
+}
+
+const setMajorSeventh = (draft: Draft, number: string | undefined): void => {
+  draft.seventh = 0;
+  draft.stack = [...new Set([...draft.stack, ...stackOf(Number(number ?? 7), draft.third)])];
+};
+
+/** `b5`, `#9`, `-9`, `+5` and their kin; `false` for one that is none of the usual alterations. */
+function takeAlteration(draft: Draft, sign: string, number: number): boolean {
+  const alter = sign === "-" ? -1 : sign === "+" ? 1 : sign[0] === "b" ? -sign.length : sign.length;
+  if (number === 7) {
+    // In minor, a sharp 7 is the raised one: the natural 7 of the major scale.
+    draft.seventh = Math.min(alter, 0);
+    return alter >= -2 && alter <= 1;
+  }
+  if (Math.abs(alter) !== 1) return false;
+  if (number === 5) draft.fifths.push(alter);
+  else if (number === 6) draft.added.push({ number, alter });
+  else draft.altered.push({ number, alter });
+  const known = number === 6 ? alter < 0 : number === 11 ? alter > 0 : number === 13 ? alter < 0 : true;
+  return known;
+}
+
+type Take = (draft: Draft, found: RegExpExecArray, head: Head) => boolean;
+
+function takeAddition(draft: Draft, found: RegExpExecArray): boolean {
+  const added = readNumber(found[1] ?? found[2] ?? "");
+  if (added !== undefined) draft.added.push(added);
+  return added !== undefined;
+}
+
+/** `sus`, `sus2`, `sus4`, `sus24`, and one with its main number late: `sus9` is `9sus`. */
+function takeSuspension(draft: Draft, found: RegExpExecArray, head: Head): boolean {
+  const which = found[1] ?? "4";
+  if (which.includes("2")) draft.suspended.push(2);
+  if (which.includes("4")) draft.suspended.push(4);
+  if (found[2] === undefined) return true;
+  if (draft.seventh !== undefined || draft.sixth) return false;
+  draft.seventh = head === "major" ? 0 : -1;
+  draft.stack = stackOf(Number(found[2]), "none");
+  return true;
+}
+
+function takeMajorSeventh(draft: Draft, found: RegExpExecArray): boolean {
+  if (draft.seventh !== undefined) return false;
+  setMajorSeventh(draft, found[1]);
+  return true;
+}
+
+/** What may follow the main number, in any order; the first pattern that fits is taken. */
+const marks: readonly (readonly [pattern: RegExp, take: Take])[] = [
+  [alteration, (draft, found) => takeAlteration(draft, found[1] as string, Number(found[2]))],
+  [/^add(?:\(([b#]*(?:1[0-3]|[2-9]))\)|([b#]*(?:1[0-3]|[2-9])))/, takeAddition],
+  [
+    /^(?:no|omit)(?:\((?:3|5|7|9|11|13)(?:rd|th)?\)|(?:3|5|7|9|11|13)(?:rd|th)?)/,
+    (draft, found) => draft.omitted.push(Number(/[0-9]+/.exec(found[0])?.[0])) > 0,
+  ],
+  [/^sus(?:pended)?(2\/?4|4\/?2|2sus4|4sus2|2|4)?(13|11|9|7)?/, takeSuspension],
+  [/^(?:aug|\+)(?=$|[()b#a-z])/, (draft) => draft.fifths.push(1) > 0],
+  [/^(?:major|Major|MAJOR|maj|Maj|MAJ|Ma|MA|ma|M|\^)(7|9|11|13)/, takeMajorSeventh],
+];
+
+const bareNumber = /^(?:13|11|9|7|6|5|4|3|2)/;
+
+/** Everything after the main number; `undefined` where some of it can't be read. */
+function takeRest(draft: Draft, head: Head, from: string, started: boolean): Draft | undefined {
+  let rest = from;
+  let depth = 0;
+  // A bare number adds its tone only after another mark or in parentheses: `b711`, `(9)`; else it is a slip.
+  let afterMark = started;
+  while (rest !== "") {
+    const sign = rest[0];
+    const joins = (sign === "," && depth > 0) || (sign === "/" && /^\/(?:[b#^M]|13|11|9|m[aA])/.test(rest));
+    if (sign === "(" || sign === ")" || joins) {
+      depth += sign === "(" ? 1 : sign === ")" ? -1 : 0;
+      if (depth < 0) return undefined;
+      rest = rest.slice(1);
+      afterMark = sign !== ")";
+      continue;
+    }
+    const length = takeMark(draft, head, rest) ?? (afterMark ? takeBare(draft, rest) : undefined);
+    if (length === undefined) return undefined;
+    rest = rest.slice(length);
+    afterMark = true;
+  }
+  return depth === 0 ? draft : undefined;
+}
+
+/** The length of the mark taken, `undefined` where none fits. */
+function takeMark(draft: Draft, head: Head, rest: string): number | undefined {
+  for (const [pattern, take] of marks) {
+    const found = pattern.exec(rest);
+    if (found !== null) return take(draft, found, head) ? found[0].length : undefined;
+  }
+  return undefined;
+}
+
+function takeBare(draft: Draft, rest: string): number | undefined {
+  const found = bareNumber.exec(rest);
+  if (found === null) return undefined;
+  draft.added.push(natural(Number(found[0])));
+  return found[0].length;
+}
+
+/** All tones but a third left unsaid. */
+function tonesOf(draft: Draft, third: Third | "none"): ToneNumber[] {
+  const { altered: marked, omitted } = draft;
+  const isAltered = (number: number): boolean => marked.some((n) => n.number === number);
+  const tones: ToneNumber[] = [natural(1)];
+  if (third !== "none" && !omitted.includes(3)) tones.push({ number: 3, alter: third === "minor" ? -1 : 0 });
+  for (const number of draft.suspended) tones.push(natural(number));
+  if (!omitted.includes(5)) {
+    if (draft.fifths.length === 0) tones.push(natural(5));
+    for (const alter of draft.fifths) tones.push({ number: 5, alter });
+  }
+  if (draft.sixth) tones.push(natural(6));
+  if (draft.seventh !== undefined && !omitted.includes(7)) tones.push({ number: 7, alter: draft.seventh });
+  for (const number of draft.stack) {
+    if (isAltered(number) || omitted.includes(number)) continue;
+    if (number === 11 && draft.suspended.includes(4)) continue;
+    tones.push(natural(number));
+  }
+  tones.push(...marked, ...draft.added);
+  return tones;
+}
+
+/** The altered scale's own tones, spelled as the symbol's readers do: both fifths and both ninths. */
+const alteredTones: readonly ToneNumber[] = [
+  natural(1),
+  natural(3),
+  { number: 5, alter: -1 },
+  { number: 5, alter: 1 },
+  { number: 7, alter: -1 },
+  { number: 9, alter: -1 },
+  { number: 9, alter: 1 },
+];
+
+function draftOf(normal: string): Draft | undefined {
+  for (const [word, head] of heads) {
+    if (!normal.startsWith(word)) continue;
+    let rest = normal.slice(word.length);
+    // `-5` is a flat fifth: a minor chord needs no 5 said. `+5` is the augmented chord either way.
+    if (word === "-" && rest.startsWith("5")) continue;
+    if (word === "+" && rest.startsWith("5")) rest = rest.slice(1);
+    const draft = startOf(head);
+    const seventh =
+      head === "minor" || head === "diminished" || head === "augmented" ? majorSeventhWord.exec(rest) : null;
+    let started = word !== "";
+    if (
+      seventh !== null &&
+      (seventh[1] !== undefined || seventh[0].endsWith("^")) &&
+      isBalanced(seventh[0])
+    ) {
+      rest = rest.slice(seventh[0].length);
+      setMajorSeventh(draft, seventh[1]);
+    } else if (head === "minor" && /^\+7/.test(rest)) {
+      rest = rest.slice(2);
+      setMajorSeventh(draft, undefined);
+    } else {
+      const main = mainNumber.exec(rest)?.[0] ?? "";
+      if (!takeMain(draft, head, main)) continue;
+      rest = rest.slice(main.length);
+      const after = main === "" ? null : /^(?:maj|Maj|M|\^)(?![0-9a-z])/.exec(rest);
+      if (after !== null && draft.seventh === -1) {
+        draft.seventh = 0;
+        rest = rest.slice(after[0].length);
+      }
+      started = false;
+    }
+    const whole = takeRest(draft, head, rest, started);
+    if (whole === undefined) continue;
+    finish(whole, head);
+    return whole;
+  }
+  return undefined;
+}
+
+const isBalanced = (text: string): boolean => text.includes("(") === text.includes(")");
+
+/** What follows from the whole: suspensions and omissions take the third away, lone ninths imply the seventh. */
+function finish(draft: Draft, head: Head): void {
+  const implied = draft.altered.some((n) => n.number === 9 || n.number === 13);
+  if (implied && draft.seventh === undefined && !draft.sixth && head !== "major" && head !== "diminished") {
+    draft.seventh = -1;
+    if (head === "" && draft.third === undefined) draft.third = "major";
+  }
+  if (draft.suspended.length > 0 || draft.omitted.includes(3)) draft.third = "none";
+}
+
+const triads: Readonly<Record<Third, Readonly<Record<Fifth, Quality>>>> = (() => {
+  const triad = (third: number, fifth: number): Quality =>
+    qualityOf([natural(1), { number: 3, alter: third }, { number: 5, alter: fifth }]);
+  return {
+    major: { perfect: triad(0, 0), diminished: triad(0, -1), augmented: triad(0, 1) },
+    minor: { perfect: triad(-1, 0), diminished: triad(-1, -1), augmented: triad(-1, 1) },
+  };
+})();
+
+/**
+ * Reads what stands after a chord's root: `""` is the plain chord, `undefined` means unknown. Pure; the result may
+ * be kept by text. Disputed spellings are decided in `disputed.ts`.
+ */
+export function readQuality(text: string): QualityReading | undefined {
+  if (text === "") {
+    return { text, plain: true, third: undefined, major: triads.major.perfect, minor: triads.minor.perfect };
+  }
+  const normal = alike.reduce((sofar, [signs, sign]) => sofar.replace(signs, sign), text);
+  if (/^(?:7?alt|alt7)$/.test(normal)) {
+    const quality = qualityOf(alteredTones);
+    return { text, plain: false, third: "major", major: quality, minor: quality };
+  }
+  const draft = draftOf(normal);
+  if (draft === undefined) return undefined;
+  const major = qualityOf(tonesOf(draft, draft.third ?? "major"));
+  const minor = draft.third === undefined ? qualityOf(tonesOf(draft, "minor")) : major;
+  return { text, plain: false, third: draft.third, major, minor };
+}
+
+/** Whether the key has a say: a plain chord, or one that leaves its third unsaid. */
+export const needsKey = (reading: QualityReading): boolean => reading.third === undefined;
+
+/** The whole chord, with the third and (of a plain chord only) the fifth that the key or the letter supplies. */
+export function complete(reading: QualityReading, third: Third, fifth: Fifth): Quality {
+  if (reading.plain) return triads[third][fifth];
+  return third === "major" ? reading.major : reading.minor;
+}
+
+/** The tones that decide a chord's kind: the third, and the seventh that the symbol promises. */
+export function guideTones(quality: Quality): ToneNumber[] {
+  return quality.tones.filter((n) => n.number === 3 || n.number === 7);
+}
+
+/**
+ * Whether a tone contradicts the symbol, judged by keys. True for the other third under a said third (a flat third
+ * written as 3 over major only where no seventh makes it a #9) and a major third under a suspension; for the
+ * natural 5, 9, 11 or 13 where the symbol has only altered ones; and for the other seventh. Never for a tone of the
+ * chord, a tension or anything else that players add.
+ */
+export function contradicts(quality: Quality, n: ToneNumber): boolean {
+  if (n.number === 0) return false;
+  const key = keyAbove(n);
+  const { tones } = quality;
+  if (tones.some((tone) => keyAbove(tone) === key)) return false;
+  const of = (number: number): readonly ToneNumber[] => tones.filter((tone) => tone.number === number);
+  const third = of(3)[0];
+  const seventh = of(7)[0];
+  if (key === 4 && third === undefined && (of(4).length > 0 || of(2).length > 0)) return true;
+  if (key === 4 && third?.alter === -1) return true;
+  if (n.number === 3 && key === 3 && third?.alter === 0 && seventh?.alter !== -1) return true;
+  if (key === 11 && seventh?.alter === -1) return true;
+  if (key === 10 && n.number === 7 && seventh !== undefined) return true;
+  const naturals = new Map([
+    [7, 5],
+    [2, 9],
+    [5, 11],
+    [9, 13],
+  ]);
+  const number = naturals.get(key);
+  return number !== undefined && of(number).length > 0;
+}
