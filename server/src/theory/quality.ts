@@ -386,14 +386,15 @@ const triads: Readonly<Record<Third, Readonly<Record<Fifth, Quality>>>> = (() =>
   };
 })();
 
-/**
- * Reads what stands after a chord's root: `""` is the plain chord, `undefined` means unknown. Pure; the result may
- * be kept by text. Disputed spellings are decided in `disputed.ts`.
- */
-export function readQuality(text: string): QualityReading | undefined {
-  if (text === "") {
-    return { text, plain: true, third: undefined, major: triads.major.perfect, minor: triads.minor.perfect };
-  }
+const plain: QualityReading = {
+  text: "",
+  plain: true,
+  third: undefined,
+  major: triads.major.perfect,
+  minor: triads.minor.perfect,
+};
+
+function readAnew(text: string): QualityReading | undefined {
   const normal = alike.reduce((sofar, [signs, sign]) => sofar.replace(signs, sign), text);
   if (/^(?:7?alt|alt7)$/.test(normal)) {
     const quality = qualityOf(alteredTones);
@@ -404,6 +405,23 @@ export function readQuality(text: string): QualityReading | undefined {
   const major = qualityOf(tonesOf(draft, draft.third ?? "major"));
   const minor = draft.third === undefined ? qualityOf(tonesOf(draft, "minor")) : major;
   return { text, plain: false, third: draft.third, major, minor };
+}
+
+/** What was read last, by text: a chart repeats a few dozen qualities thousands of times. */
+const known = new Map<string, QualityReading | undefined>();
+const mostKnown = 1000;
+
+/**
+ * Reads what stands after a chord's root: `""` is the plain chord, `undefined` means unknown. Equal texts give the
+ * same value. Disputed spellings are decided in `disputed.ts`.
+ */
+export function readQuality(text: string): QualityReading | undefined {
+  if (text === "") return plain;
+  if (known.has(text)) return known.get(text);
+  if (known.size >= mostKnown) known.clear();
+  const reading = readAnew(text);
+  known.set(text, reading);
+  return reading;
 }
 
 /** Whether the key has a say: a plain chord, or one that leaves its third unsaid. */

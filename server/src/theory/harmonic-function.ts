@@ -1,0 +1,169 @@
+import type { Chord } from "./chord.js";
+import { degreeInKey, type Key, scaleDegree, scaleOf, triadOn } from "./key.js";
+import { pitchClass } from "./note-name.js";
+import type { Quality } from "./quality.js";
+import { fifthsAbove, isSameNumber, prettyNumber, type ToneNumber } from "./tone-number.js";
+
+export type FunctionKind =
+  | "diatonic"
+  | "dominant"
+  | "suspended-dominant"
+  | "leading-tone"
+  | "tritone-substitute"
+  | "passing-diminished"
+  | "borrowed"
+  | "outside";
+
+/** What a chord does in its key. */
+export interface HarmonicFunction {
+  readonly kind: FunctionKind;
+  /** The root, counted in the key. */
+  readonly degree: ToneNumber;
+  /** The degree it points to, for the kinds that point somewhere. */
+  readonly of?: ToneNumber;
+  /** Whether the next chord is the one it points to. */
+  readonly resolves?: boolean;
+  /** In a player's words. */
+  readonly text: string;
+}
+
+const tone = (quality: Quality, number: number): ToneNumber | undefined =>
+  quality.tones.find((n) => n.number === number);
+
+const has = (quality: Quality, number: number, alter: number): boolean =>
+  quality.tones.some((n) => isSameNumber(n, { number, alter }));
+
+/** The tones that make the chord what it is: root, third or suspension, fifth, seventh. Colours don't count. */
+function coreOf(chord: Chord): number[] {
+  const { quality, root } = chord;
+  const hasThird = tone(quality, 3) !== undefined;
+  return quality.tones
+    .filter(
+      (n) =>
+        n.number === 1 || n.number === 3 || n.number === 5 || n.number === 7 || (!hasThird && n.number < 6),
+    )
+    .map((n) => root + fifthsAbove(n));
+}
+
+const isWithin = (tones: readonly number[], scale: readonly number[]): boolean =>
+  tones.every((fifths) => scale.includes(fifths));
+
+/** A minor tonic's natural, harmonic and melodic scales. */
+const minorScales = (tonic: number): readonly (readonly number[])[] =>
+  [
+    [0, 2, -3, -1, 1, -4, -2],
+    [0, 2, -3, -1, 1, -4, 5],
+    [0, 2, -3, -1, 1, 3, 5],
+  ].map((scale) => scale.map((fifths) => tonic + fifths));
+
+const isMinorMode = (key: Key): boolean => key.mode === "minor" || key.mode === "aeolian";
+
+/** In minor the dominant and the leading-tone chord with the raised seventh are the key's own too. */
+function isOwn(chord: Chord, key: Key): boolean {
+  const core = coreOf(chord);
+  if (isWithin(core, scaleOf(key))) return true;
+  if (!isMinorMode(key)) return false;
+  const leadingTone = key.tonic + 5;
+  const isDominantRoot = chord.root === key.tonic + 1 || chord.root === leadingTone;
+  return isDominantRoot && isWithin(core, minorScales(key.tonic)[1] as readonly number[]);
+}
+
+/** The mode that a chord of this key may be borrowed from; only where third and scale differ. */
+function borrowedFrom(chord: Chord, key: Key): "minor" | "major" | undefined {
+  const core = coreOf(chord);
+  const isMinorThird = triadOn(key, 1).third === "minor";
+  if (isMinorThird) {
+    return isWithin(core, scaleOf({ tonic: key.tonic, mode: "major" })) ? "major" : undefined;
+  }
+  return minorScales(key.tonic).some((scale) => isWithin(core, scale)) ? "minor" : undefined;
+}
+
+/** Major third, and a minor seventh or none: a chord that can pull a fifth down. */
+const isDominant = (quality: Quality): boolean =>
+  has(quality, 3, 0) &&
+  (tone(quality, 7) === undefined || has(quality, 7, -1)) &&
+  tone(quality, 6) === undefined;
+
+const isSuspended = (quality: Quality): boolean =>
+  tone(quality, 3) === undefined && tone(quality, 4) !== undefined && has(quality, 7, -1);
+
+const isDiminished = (quality: Quality): boolean =>
+  has(quality, 3, -1) && has(quality, 5, -1) && !has(quality, 5, 0);
+
+/** Half steps from one tone up to the next, 0 to 11. */
+const up = (from: number, to: number): number => (((pitchClass(to) - pitchClass(from)) % 12) + 12) % 12;
+
+/** What the chord does on the way to the next one, whatever it is in the key. */
+function towards(chord: Chord, next: Chord): FunctionKind | undefined {
+  const { quality, root } = chord;
+  const move = up(root, next.root);
+  if (move === 5 && isDominant(quality)) return "dominant";
+  if (move === 5 && isSuspended(quality)) return "suspended-dominant";
+  if (move === 1 && isDiminished(quality)) return "leading-tone";
+  if (move === 11 && has(quality, 3, 0) && has(quality, 7, -1)) return "tritone-substitute";
+  const bassMove = up(chord.bass ?? root, next.bass ?? next.root);
+  const isPassing = bassMove === 1 || bassMove === 11;
+  if (isPassing && isDiminished(quality) && !has(quality, 7, -1)) return "passing-diminished";
+  return undefined;
+}
+
+const towardsWords: Readonly<Partial<Record<FunctionKind, string>>> = {
+  dominant: "dominant of the",
+  "suspended-dominant": "suspended dominant of the",
+  "leading-tone": "leading-tone chord of the",
+  "tritone-substitute": "tritone substitute, a half step above the",
+  "passing-diminished": "passing diminished chord to the",
+};
+
+/** The tonic of the degree that a dominant aims at where it doesn't get there: a degree with a perfect fifth. */
+function aimOf(chord: Chord, key: Key): ToneNumber | undefined {
+  if (!isDominant(chord.quality) && !isSuspended(chord.quality)) return undefined;
+  const target = degreeInKey(key, chord.root - 1);
+  const isSteady = target.alter === 0 && triadOn(key, target.number).fifth === "perfect";
+  return isSteady ? target : undefined;
+}
+
+/**
+ * What a chord does in its key. `next` is the next chord with another root or quality, `undefined` at the end or
+ * where none sounds. The first that fits: the key's own chord; by the next chord its dominant, suspended dominant,
+ * leading-tone chord, tritone substitute or passing diminished; borrowed; the dominant of a degree that doesn't
+ * come; outside. A dominant resolves whatever quality its target has. The tonic's own dominant is the key's own as
+ * long as its colours are the only tones from outside.
+ */
+export function functionOf(chord: Chord, key: Key, next: Chord | undefined): HarmonicFunction {
+  const degree = degreeInKey(key, chord.root);
+  const the = `the ${prettyNumber(degree)}`;
+  if (isOwn(chord, key)) return { kind: "diatonic", degree, text: the };
+  const way = next === undefined ? undefined : towards(chord, next);
+  if (way !== undefined && next !== undefined) {
+    const goal = degreeInKey(
+      key,
+      way === "passing-diminished" && next.bass !== undefined ? next.bass : next.root,
+    );
+    const of = degreeInKey(key, next.root);
+    const text =
+      way === "dominant" || way === "suspended-dominant"
+        ? `${towardsWords[way]} ${prettyNumber(of)}, and goes there`
+        : `${towardsWords[way]} ${prettyNumber(goal)}`;
+    return { kind: way, degree, of, resolves: true, text };
+  }
+  const from = borrowedFrom(chord, key);
+  if (from !== undefined)
+    return { kind: "borrowed", degree, text: `${the}, borrowed from the parallel ${from}` };
+  const aim = aimOf(chord, key);
+  if (aim !== undefined) {
+    const kind = isSuspended(chord.quality) ? "suspended-dominant" : "dominant";
+    return {
+      kind,
+      degree,
+      of: aim,
+      resolves: false,
+      text: `${towardsWords[kind]} ${prettyNumber(aim)}, which doesn't come`,
+    };
+  }
+  return { kind: "outside", degree, text: `${the}, from outside the key` };
+}
+
+/** The tonic that a chord leans on: that of the degree it points to, else the key's own. */
+export const localTonic = (key: Key, fn: HarmonicFunction): number =>
+  fn.of === undefined ? key.tonic : scaleDegree(key, fn.of.number, fn.of.alter);
