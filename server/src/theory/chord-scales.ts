@@ -12,79 +12,90 @@ export interface ChordScale {
   readonly tones: readonly number[];
 }
 
+/** A scale by the numbers of its tones. */
+export interface Scale {
+  readonly name: string;
+  /** 0 for the modes of major, 1 of melodic minor, 2 of harmonic minor, 3 for symmetric scales. */
+  readonly rarity: number;
+  readonly numbers: readonly ToneNumber[];
+}
+
+const numbersIn = (text: string): ToneNumber[] => text.split(" ").map((n) => readNumber(n) as ToneNumber);
+
 /**
  * Scales in use over chords, the plainer before the rarer: the modes of major, of melodic and of harmonic minor,
  * and the symmetric ones (names and contents as in the usual scale dictionaries).
  */
-const scales: readonly (readonly [name: string, tones: readonly ToneNumber[]])[] = (
+export const scaleTable: readonly Scale[] = (
   [
-    ["major", "1 2 3 4 5 6 7"],
-    ["dorian", "1 2 b3 4 5 6 b7"],
-    ["mixolydian", "1 2 3 4 5 6 b7"],
-    ["minor", "1 2 b3 4 5 b6 b7"],
-    ["lydian", "1 2 3 #4 5 6 7"],
-    ["phrygian", "1 b2 b3 4 5 b6 b7"],
-    ["locrian", "1 b2 b3 4 b5 b6 b7"],
-    ["lydian dominant", "1 2 3 #4 5 6 b7"],
-    ["altered", "1 b2 #2 3 b5 b6 b7"],
-    ["mixolydian b6", "1 2 3 4 5 b6 b7"],
-    ["melodic minor", "1 2 b3 4 5 6 7"],
-    ["dorian b2", "1 b2 b3 4 5 6 b7"],
-    ["locrian #2", "1 2 b3 4 b5 b6 b7"],
-    ["lydian augmented", "1 2 3 #4 #5 6 7"],
-    ["phrygian dominant", "1 b2 3 4 5 b6 b7"],
-    ["harmonic minor", "1 2 b3 4 5 b6 7"],
-    ["whole-half diminished", "1 2 b3 4 b5 b6 bb7 7"],
-    ["half-whole diminished", "1 b2 #2 3 #4 5 6 b7"],
-    ["whole tone", "1 2 3 #4 #5 b7"],
+    ["major", 0, "1 2 3 4 5 6 7"],
+    ["dorian", 0, "1 2 b3 4 5 6 b7"],
+    ["mixolydian", 0, "1 2 3 4 5 6 b7"],
+    ["minor", 0, "1 2 b3 4 5 b6 b7"],
+    ["lydian", 0, "1 2 3 #4 5 6 7"],
+    ["phrygian", 0, "1 b2 b3 4 5 b6 b7"],
+    ["locrian", 0, "1 b2 b3 4 b5 b6 b7"],
+    ["lydian dominant", 1, "1 2 3 #4 5 6 b7"],
+    ["altered", 1, "1 b2 #2 3 b5 b6 b7"],
+    ["mixolydian b6", 1, "1 2 3 4 5 b6 b7"],
+    ["melodic minor", 1, "1 2 b3 4 5 6 7"],
+    ["dorian b2", 1, "1 b2 b3 4 5 6 b7"],
+    ["locrian #2", 1, "1 2 b3 4 b5 b6 b7"],
+    ["lydian augmented", 1, "1 2 3 #4 #5 6 7"],
+    ["phrygian dominant", 2, "1 b2 3 4 5 b6 b7"],
+    ["harmonic minor", 2, "1 2 b3 4 5 b6 7"],
+    ["whole-half diminished", 3, "1 2 b3 4 b5 b6 bb7 7"],
+    ["half-whole diminished", 3, "1 b2 #2 3 #4 5 6 b7"],
+    ["whole tone", 3, "1 2 3 #4 #5 b7"],
   ] as const
-).map(([name, tones]) => [name, tones.split(" ").map((text) => readNumber(text) as ToneNumber)]);
-
-/** The names of all scales with their tones, for reference pages. */
-export const scaleTable = scales;
+).map(([name, rarity, tones]) => ({ name, rarity, numbers: numbersIn(tones) }));
 
 const isDiminishedSeventh = (quality: Quality): boolean =>
   quality.tones.some((n) => n.number === 7 && n.alter === -2);
 
 /**
- * The scales that hold every tone of the chord, best first: those that leave the key least, and of a chord in
- * its own key the key's own scale. A tritone substitute asks for its lydian dominant, a diminished seventh for
- * whole and half steps in turn (common practice). Empty where no scale in use holds the chord.
+ * What a chord and its scale must share: the key, since #11 and b5 or #5 and b13 are played alike, but a minor third
+ * is no sharp ninth.
+ */
+const played = (n: ToneNumber): string => (keyAbove(n) === 3 && n.number % 7 === 2 ? "#9" : `${keyAbove(n)}`);
+
+/**
+ * The scales that hold every tone of the chord, best first: those that leave the key least, each step of rarity
+ * counting as half a strange tone; so a chord of the key gets the key's own scale. A tritone substitute asks for
+ * lydian dominant, a diminished seventh for whole and half steps in turn (common practice). Empty where no scale in
+ * use holds the chord.
  */
 export function scalesFor(chord: Chord, key: Key, fn: HarmonicFunction): readonly ChordScale[] {
   const inKey = new Set(scaleOf(key).map(pitchClass));
-  const wanted = chord.quality.tones.map(keyAbove);
+  const wanted = chord.quality.tones.map(played);
   const preferred =
     fn.kind === "tritone-substitute"
       ? "lydian dominant"
       : isDiminishedSeventh(chord.quality)
         ? "whole-half diminished"
         : undefined;
-  const found: { readonly scale: ChordScale; readonly strange: number }[] = [];
-  for (const [name, numbers] of scales) {
-    const keys = new Set(numbers.map(keyAbove));
-    if (!wanted.every((tone) => keys.has(tone))) continue;
+  const found: { readonly scale: ChordScale; readonly cost: number }[] = [];
+  for (const { name, rarity, numbers } of scaleTable) {
+    const has = new Set(numbers.map(played));
+    if (!wanted.every((tone) => has.has(tone))) continue;
     const tones = numbers.map((n) => chord.root + fifthsAbove(n));
-    const outside = tones.filter((fifths) => !inKey.has(pitchClass(fifths))).length;
-    found.push({
-      scale: { name: `${nameOf(chord.root)} ${name}`, tones },
-      strange: name === preferred ? -1 : outside,
-    });
+    const strange = tones.filter((fifths) => !inKey.has(pitchClass(fifths))).length;
+    const cost = name === preferred ? -1 : strange + rarity / 2;
+    found.push({ scale: { name: `${nameOf(chord.root)} ${name}`, tones }, cost });
   }
-  return found.sort((a, b) => a.strange - b.strange).map(({ scale }) => scale);
+  return found.sort((a, b) => a.cost - b.cost).map(({ scale }) => scale);
 }
 
-const candidates: readonly ToneNumber[] = ["b9", "9", "#9", "11", "#11", "b13", "13", "7"].map(
-  (text) => readNumber(text) as ToneNumber,
-);
+const candidates: readonly ToneNumber[] = numbersIn("b9 9 #9 11 #11 b13 13 7");
 
 /**
  * The tensions that players add to a chord: tones a whole step above a chord tone (B. Nettles, Harmony 3, Berklee),
- * and over a dominant seventh with a plain fifth also b9, #9 and b13, its customary exceptions. The major 7th counts
+ * and over a dominant seventh with a plain fifth also b9, #9 and b13, its customary exceptions. Where the symbol alters a 9, 11 or 13 its natural one is none. The major 7th counts
  * as a tension of sixth and diminished chords. Over a minor seventh the 13 is left out: it belongs to Dorian alone.
  */
 export function tensionsOf(quality: Quality): ToneNumber[] {
   const keys = quality.tones.map(keyAbove);
+  const below = quality.tones.filter((n) => n.number <= 7).map(keyAbove);
   const seventh = quality.tones.find((n) => n.number === 7);
   const third = quality.tones.find((n) => n.number === 3);
   const isDominant = third?.alter === 0 && seventh?.alter === -1;
@@ -92,13 +103,15 @@ export function tensionsOf(quality: Quality): ToneNumber[] {
   return candidates.filter((n) => {
     const key = keyAbove(n);
     if (keys.includes(key)) return false;
+    const isPlain = n.alter === 0 && n.number !== 7;
+    if (isPlain && quality.tones.some((tone) => tone.number === n.number)) return false;
     const isAltered = key === 1 || key === 3 || key === 8;
     if (isDominant && isAltered) return takesExceptions;
     if (n.number === 7) return keys.includes(9) && seventh?.alter !== -1;
     if (n.number === 13 && n.alter === 0 && third?.alter === -1 && seventh?.alter === -1) return false;
     if (n.number === 9 && n.alter !== 0) return false;
     if (n.number === 11 && n.alter === 1 && third === undefined) return false;
-    return keys.includes((key + 10) % 12);
+    return below.includes((key + 10) % 12);
   });
 }
 

@@ -1,6 +1,13 @@
 import { degreeInKey, isRedundantSign, type Key, scaleDegree, triadOn } from "./key.js";
 import { nameOf, prettyName, readName } from "./note-name.js";
-import { complete, needsKey, type Quality, type QualityReading, readQuality } from "./quality.js";
+import {
+  complete,
+  needsKey,
+  plainQuality,
+  type Quality,
+  type QualityReading,
+  readQuality,
+} from "./quality.js";
 import { fifthsAbove, isSameNumber, numberOf, printNumber, type ToneNumber, upper } from "./tone-number.js";
 
 /** A chord with nothing left open. `root` and `bass` are places on the line of fifths; no `bass`: the root is lowest. */
@@ -91,15 +98,13 @@ function outright(symbol: string): string {
 export function degreeText(chord: Chord, key: Key): string {
   const root = degreeInKey(key, chord.root);
   const supplied = suppliedOn(key, root.number, root.alter);
-  const plain = complete(plainChord, supplied.third, supplied.fifth).symbol === chord.quality.symbol;
+  const plain = complete(plainQuality, supplied.third, supplied.fifth).symbol === chord.quality.symbol;
   // The flat that says "major" is plain enough; a diminished chord on a sharp says so.
   const symbol = plain && root.alter <= 0 ? "" : outright(chord.quality.symbol);
   const joint = /^[0-9b#]/.test(symbol) ? ":" : "";
   const bass = chord.bass === undefined ? undefined : printNumber(degreeInKey(key, chord.bass));
   return printNumber(root) + joint + symbol + slash(bass);
 }
-
-const plainChord = readQuality("") as QualityReading;
 
 /** The root of a degree in a key, as `scaleDegree`. */
 export const degreeRoot = scaleDegree;

@@ -111,7 +111,7 @@ const towardsWords: Readonly<Partial<Record<FunctionKind, string>>> = {
   dominant: "dominant of the",
   "suspended-dominant": "suspended dominant of the",
   "leading-tone": "leading-tone chord of the",
-  "tritone-substitute": "tritone substitute, a half step above the",
+  "tritone-substitute": "tritone substitute for the dominant of the",
   "passing-diminished": "passing diminished chord to the",
 };
 

@@ -386,7 +386,8 @@ const triads: Readonly<Record<Third, Readonly<Record<Fifth, Quality>>>> = (() =>
   };
 })();
 
-const plain: QualityReading = {
+/** The plain chord: no quality written. */
+export const plainQuality: QualityReading = {
   text: "",
   plain: true,
   third: undefined,
@@ -416,7 +417,7 @@ const mostKnown = 1000;
  * same value. Disputed spellings are decided in `disputed.ts`.
  */
 export function readQuality(text: string): QualityReading | undefined {
-  if (text === "") return plain;
+  if (text === "") return plainQuality;
   if (known.has(text)) return known.get(text);
   if (known.size >= mostKnown) known.clear();
   const reading = readAnew(text);
