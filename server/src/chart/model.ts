@@ -1,5 +1,4 @@
 import type {
-  BarText,
   FormItem,
   Line,
   PitchedRow,
@@ -56,6 +55,8 @@ export interface SectionSource {
   /** Where each line starts, from the section's start. */
   readonly starts: readonly number[];
   readonly text: string;
+  /** Whether a `form` line stands among them. */
+  readonly hasForm: boolean;
 }
 
 /** A section as it sounds in its context. All spans count from the section's start, all times from its first bar line. */
@@ -105,6 +106,8 @@ export interface System {
   readonly endBar: number;
   readonly home: HomeKey;
   readonly meter: Meter;
+  readonly tempo: number | undefined;
+  readonly feel: Feel;
   /** The longest pickup of its rows; zero without any. */
   readonly pickup: Fraction;
 }
@@ -234,69 +237,97 @@ export interface HeldSlot {
   readonly span: Span;
 }
 
-/** Something that resolving couldn't take as written. */
+/** Something that resolving couldn't take as written. Spans count from the section's start. */
 export type Mark =
-  | {
-      readonly kind: "no-chord";
-      readonly row: PitchedRow;
-      readonly span: Span;
-      readonly text: string;
-      readonly at: Fraction;
-      readonly bar: number;
-      readonly pushed: boolean;
-    }
-  | {
-      readonly kind: "octave-sign";
-      readonly row: PitchedRow;
-      readonly span: Span;
-      readonly toneSpan: Span;
-      readonly why: "exact" | "inside-stack" | "group";
-    }
-  | {
-      readonly kind: "nothing-to-hold";
-      readonly row: RowName;
-      readonly span: Span;
-      readonly sign: "-" | "/" | "_" | "bass";
-      readonly tone?: {
+  | NoChordMark
+  | OctaveSignMark
+  | NothingToHoldMark
+  | RedundantSignMark
+  | MisplacedMark
+  | RepeatDiffersMark
+  | TooFineMark
+  | TooManyWordsMark;
+
+/** A number with no chord to count from. */
+export interface NoChordMark {
+  readonly kind: "no-chord";
+  readonly row: PitchedRow;
+  readonly span: Span;
+  readonly text: string;
+  /** How many chords of the section have been struck before it: marks that share it stand in one chordless stretch. */
+  readonly stretch: number;
+  readonly pushed: boolean;
+}
+/** A `<` or `>` that changes nothing. */
+export interface OctaveSignMark {
+  readonly kind: "octave-sign";
+  readonly row: PitchedRow;
+  /** The signs, or of a group around it the tone. */
+  readonly span: Span;
+  readonly toneSpan: Span;
+  readonly why: "exact" | "inside-stack" | "group";
+}
+export interface NothingToHoldMark {
+  readonly kind: "nothing-to-hold";
+  readonly row: RowName;
+  readonly span: Span;
+  /** `bass` is a bass alone with no chord before it. */
+  readonly sign: "-" | "/" | "_" | "bass";
+  /** The tone after a `_`. */
+  readonly tone:
+    | {
         readonly pitch: Pitch;
-        readonly span: Span;
-        readonly first: boolean /** Octaves (above 0 up) at which that tone was sounding. */;
+        /** Where a `<` or `>` would be written. */
+        readonly signsAt: number;
+        /** Whether it is the lowest of its stack, so that it may go down. */
+        readonly lowest: boolean;
+        /** Where that tone does sound, in octaves above it. */
         readonly nearby: readonly number[];
-      };
-    }
-  | {
-      readonly kind: "minor-degree";
-      readonly row: RowName;
-      readonly span: Span;
-      readonly degree: number;
-      readonly alter: number;
-      readonly key: Key;
-      readonly pitch: number;
-    }
-  | {
-      readonly kind: "misplaced";
-      readonly row: RowName;
-      readonly span: Span;
-      readonly sign: "=" | "%" | "!";
-      readonly where: "first" | "after-rest" | "chords" | "first-bar" | "beside-others" | "group";
-    }
-  | {
-      readonly kind: "repeat-differs";
-      readonly row: RowName;
-      readonly span: Span;
-      readonly first: string;
-      readonly again: string;
-      readonly sign: "-" | "/" | "!" | "_";
-    }
-  | { readonly kind: "too-fine"; readonly row: RowName; readonly span: Span; readonly bar: number }
-  | {
-      readonly kind: "too-many-words";
-      readonly row: "words";
-      readonly span: Span;
-      readonly bar: number;
-      readonly words: number;
-      readonly notes: number;
-    };
+      }
+    | undefined;
+}
+/** A sign that the mode has already: `b3` in minor. */
+export interface RedundantSignMark {
+  readonly kind: "minor-degree";
+  readonly row: RowName;
+  /** The number with its signs. */
+  readonly span: Span;
+  readonly degree: number;
+  readonly alter: number;
+  readonly key: Key;
+  readonly fifths: number;
+}
+/** A sign that can't stand there. */
+export interface MisplacedMark {
+  readonly kind: "misplaced";
+  readonly row: RowName;
+  readonly span: Span;
+  readonly sign: "=" | "%";
+  readonly where: "first" | "after-rest" | "first-bar";
+}
+/** What would mean different tones each time a repeat comes round. */
+export interface RepeatDiffersMark {
+  readonly kind: "repeat-differs";
+  readonly row: RowName;
+  readonly span: Span;
+  readonly sign: "-" | "_" | "/" | "!";
+  /** What it means the first time and the others: a chord, or tones. */
+  readonly first: string;
+  readonly again: string;
+}
+/** A bar of so many slots that it counts as empty. */
+export interface TooFineMark {
+  readonly kind: "too-fine";
+  readonly row: RowName;
+  readonly span: Span;
+}
+export interface TooManyWordsMark {
+  readonly kind: "too-many-words";
+  readonly row: "words";
+  readonly span: Span;
+  readonly words: number;
+  readonly notes: number;
+}
 
 /** A leaf of a bar with its time: groups are opened, `%` and `=` still stand. */
 export interface Leaf {
@@ -309,9 +340,6 @@ export interface Leaf {
   /** The sum of the octave signs of the groups around it. */
   readonly octaves: number;
 }
-
-/** The text of one bar of one row; `undefined` where the row stops before it. */
-export type RowBar = BarText | undefined;
 
 export interface Header {
   readonly title: string | undefined;
@@ -340,26 +368,49 @@ export interface PlacedSection {
   readonly firstLine: number;
   /** The file that it was brought in from; `undefined` for the chart's own. */
   readonly path: string | undefined;
+  /** The sections that it plays, in the order of `section.plays`; `undefined` for a name that nobody has. */
+  readonly plays: readonly (PlacedSection | undefined)[];
 }
 
-/** One step of the form: a section and how it is moved. */
+/** One step of the form, as written or, without a `form` line, a section in its turn. */
 export interface FormStep {
   readonly section: PlacedSection;
   readonly times: number;
-  /** The key in which it starts. */
+  readonly moved: Moved;
+}
+
+/** How a section is played: in which key it starts, and how many half steps from its pitches as printed. */
+export interface Moved {
   readonly key: Key;
-  /** Half steps from the pitches of its section as printed. */
-  readonly move: number;
-  /** Its text; `undefined` where no form is written. From the file's start. */
-  readonly item: FormItem | undefined;
-  readonly span: Span | undefined;
+  readonly halfSteps: number;
+}
+
+/** A word of a `form` line: the section that it names, `undefined` where nobody has that name. */
+export interface FormWord {
+  readonly item: FormItem;
+  /** Where its line starts in the file. */
+  readonly lineStart: number;
+  readonly section: PlacedSection | undefined;
+}
+
+/** A `use` line and what became of it. */
+export interface Used {
+  readonly path: string;
+  /** The path without its quotes, from the file's start. */
+  readonly span: Span;
+  readonly found: "chart" | "missing" | "outside" | "unreadable";
+  /** Names that it would bring in and that an earlier `use` line has brought already. */
+  readonly taken: readonly string[];
 }
 
 export interface Chart {
   readonly header: Header;
-  /** The chart's own in written order, then those brought in by `use`. */
+  readonly headerLines: readonly Line[];
+  /** The chart's own sections in written order, then those of other charts that it plays. */
   readonly sections: readonly PlacedSection[];
+  /** The words of its `form` lines; empty where it has none. */
+  readonly formWords: readonly FormWord[];
+  /** What is played, in order. Names that nobody has are left out. */
   readonly form: readonly FormStep[];
-  /** Whether a `form` line says the order. */
-  readonly formWritten: boolean;
+  readonly uses: readonly Used[];
 }

@@ -60,7 +60,7 @@ export function problem<C extends Code>(
     span,
     related: extras.related ?? [],
     fixes: extras.fixes ?? [],
-    facts,
+    facts: facts as Readonly<Record<string, unknown>>,
   };
 }
 

@@ -1,0 +1,286 @@
+import { type Span, shift, sliceOf } from "../text/span.js";
+import type { Chord } from "../theory/chord.js";
+import {
+  compare,
+  divide,
+  type Fraction,
+  fraction,
+  minus,
+  one,
+  plus,
+  times,
+  zero,
+} from "../theory/fraction.js";
+import { beatLength, leavesOf } from "./bar-time.js";
+import { bassName, chordOf } from "./chord-text.js";
+import { type BarFrame, type Layout, longest, rowIn } from "./layout.js";
+import type { ChordEvent, Displacement, Leaf, Mark, System, SystemRow } from "./model.js";
+import { enterBar, noPasses, type Passes } from "./passes.js";
+
+/** From `at` on numbers count from this chord: `undefined` where there is none, `unknown` where it can't be read. */
+export interface Counting {
+  readonly at: Fraction;
+  readonly event: ChordEvent | undefined;
+  readonly unknown: boolean;
+}
+
+export interface ChordTimeline {
+  readonly events: readonly ChordEvent[];
+  /** For each bar, from its start on. */
+  readonly bars: readonly (readonly Counting[])[];
+  /** For each system, what its chord pickup strikes; empty where it strikes nothing. */
+  readonly pickups: readonly (readonly Counting[])[];
+  readonly marks: readonly Mark[];
+}
+
+type Growing = { -readonly [K in keyof ChordEvent]: ChordEvent[K] };
+
+/** What happens in the row at one place. */
+type Act =
+  | { readonly kind: "strike"; readonly chord: Chord; readonly text: string; readonly span: Span }
+  | { readonly kind: "hold" | "silence" | "none" | "unknown" };
+
+/** An act with its place, as a part of its bar, for a `%` after it. */
+interface Played {
+  readonly act: Act;
+  readonly part: Fraction;
+}
+
+interface State {
+  /** The chord that sounds, and how long it has done so in this pass. */
+  readonly sounding: Growing | undefined;
+  readonly lasted: Fraction;
+  readonly counting: ChordEvent | undefined;
+  readonly unknown: boolean;
+  /** Nothing has stood in this row before. */
+  readonly fresh: boolean;
+  /** What a bass alone puts its bass under. */
+  readonly last: ChordEvent | "unknown" | undefined;
+  /** What the bar before played, for `%`. */
+  readonly played: readonly Played[] | undefined;
+}
+
+const start: State = {
+  sounding: undefined,
+  lasted: zero,
+  counting: undefined,
+  unknown: false,
+  fresh: true,
+  last: undefined,
+  played: undefined,
+};
+
+/** The chords of a section with their times. Where no row gives any, numbers count from nothing. */
+export function resolveChords(layout: Layout, text: string, displacement: Displacement): ChordTimeline {
+  const events: Growing[] = [];
+  const marks: Mark[] = [];
+  const bars: (readonly Counting[])[] = [];
+  const pickups: (readonly Counting[])[] = [];
+  /** Where a bar goes on with the chord before it, for the repeats that come back there. */
+  const continued = new Map<number, Span>();
+  let state = start;
+  let passes: Passes<State> = noPasses;
+
+  for (const system of layout.systems) {
+    const row = rowIn(system, "chords");
+    pickups.push(row === undefined ? [] : playPickup(system, row));
+    for (let i = system.firstBar; i < system.endBar; i++) {
+      const bar = layout.bars[i] as BarFrame;
+      ({ passes, state } = enterBar(passes, bar, state));
+      if (row === undefined) {
+        state = { ...state, sounding: undefined, counting: undefined, unknown: false, fresh: false };
+        bars.push([{ at: bar.at, event: undefined, unknown: false }]);
+        continue;
+      }
+      bars.push(playBar(system, row, bar));
+      if (bar.repeat.end) compareWithStart();
+    }
+  }
+  return { events, bars, pickups, marks };
+
+  function playPickup(system: System, { line, start }: SystemRow): readonly Counting[] {
+    const counting: Counting[] = [];
+    if (line.pickup.length === 0) return counting;
+    const length = times(beatLength(system.meter), line.pickup.length);
+    const leaves = leavesOf(line.pickup, length, start);
+    const from = minus(layout.bars[system.firstBar]?.at ?? layout.length, length);
+    // A first `/` goes on with the chord that sounds there, which has its own length already.
+    let leading = true;
+    for (const leaf of leaves ?? []) {
+      leading &&= leaf.content.kind === "hold";
+      if (leading) continue;
+      const at = plus(from, leaf.at);
+      perform(actOf(leaf, system), at, leaf.length, system, { bar: system.firstBar, pickup: true });
+      counting.push({ at, event: state.counting, unknown: state.unknown });
+    }
+    return counting;
+  }
+
+  function playBar(system: System, { line, start }: SystemRow, bar: BarFrame): readonly Counting[] {
+    const counting: Counting[] = [{ at: bar.at, event: state.counting, unknown: state.unknown }];
+    const written = line.bars[bar.index - system.firstBar];
+    const leaves = written === undefined ? [] : leavesOf(written.slots, bar.length, start);
+    if (leaves === undefined) {
+      marks.push({ kind: "too-fine", row: "chords", span: shift((written as { span: Span }).span, start) });
+    }
+    const first = leaves?.[0];
+    const carried = carriedIn(state);
+    if (first === undefined || first.content.kind === "hold") {
+      const span = first?.span ?? (written === undefined ? undefined : shift(written.span, start));
+      if (span !== undefined && !state.fresh) continued.set(bar.index, span);
+    }
+    const played: Played[] = [];
+    const play = (act: Act, part: Fraction, length: Fraction, repeatedBy?: Span): void => {
+      const at = plus(bar.at, scale(part, bar.length));
+      perform(act, at, length, system, { bar: bar.index, pickup: false, repeatedBy });
+      counting.push({ at, event: state.counting, unknown: state.unknown });
+      if (act.kind !== "hold") played.push({ act, part });
+      else if (part.n === 0) played.push({ act: carried, part });
+    };
+    if (first?.content.kind === "sameBar" && leaves?.length === 1) {
+      const again = state.played ?? [{ act: { kind: "unknown" }, part: zero } satisfies Played];
+      if (state.played === undefined) {
+        marks.push({ kind: "misplaced", row: "chords", span: first.span, sign: "%", where: "first-bar" });
+      }
+      for (let k = 0; k < again.length; k++) {
+        const { act, part } = again[k] as Played;
+        play(act, part, scale(minus(again[k + 1]?.part ?? one, part), bar.length), first.span);
+      }
+    } else if (leaves === undefined || leaves.length === 0) {
+      perform({ kind: "hold" }, bar.at, bar.length, system, { bar: bar.index, pickup: false });
+      played.push({ act: carried, part: zero });
+    } else {
+      for (const leaf of leaves) {
+        if (leaf.content.kind === "hold" && state.fresh) {
+          marks.push({ kind: "nothing-to-hold", row: "chords", span: leaf.span, sign: "/", tone: undefined });
+        }
+        play(actOf(leaf, system), divide(leaf.at, bar.length), leaf.length);
+      }
+    }
+    state = { ...state, played };
+    return counting;
+  }
+
+  function actOf({ content, span }: Leaf, system: System): Act {
+    const { key } = system.home;
+    switch (content.kind) {
+      case "chord": {
+        const chord = chordOf(content, key, displacement, span.start, marks);
+        return { kind: "strike", chord, text: sliceOf(text, span), span };
+      }
+      case "bass": {
+        const before = state.last;
+        if (before === undefined)
+          marks.push({ kind: "nothing-to-hold", row: "chords", span, sign: "bass", tone: undefined });
+        if (before === undefined || before === "unknown") return { kind: "unknown" };
+        const bass = bassName(content.bass, key, displacement, span.start, marks);
+        return { kind: "strike", chord: { ...before.chord, bass }, text: sliceOf(text, span), span };
+      }
+      case "hold":
+        return { kind: "hold" };
+      case "rest":
+        return { kind: "silence" };
+      case "noChord":
+        return { kind: "none" };
+      default:
+        return { kind: "unknown" };
+    }
+  }
+
+  function perform(
+    act: Act,
+    at: Fraction,
+    length: Fraction,
+    system: System,
+    where: { bar: number; pickup: boolean; repeatedBy?: Span | undefined },
+  ): void {
+    switch (act.kind) {
+      case "strike": {
+        const event: Growing = {
+          index: events.length,
+          text: act.text,
+          chord: act.chord,
+          key: system.home.key,
+          bar: where.bar,
+          at,
+          length,
+          span: act.span,
+          repeatedBy: where.repeatedBy,
+          pickup: where.pickup,
+        };
+        events.push(event);
+        state = {
+          ...state,
+          sounding: event,
+          lasted: length,
+          counting: event,
+          unknown: false,
+          fresh: false,
+          last: event,
+        };
+        return;
+      }
+      case "hold":
+        if (state.sounding !== undefined) {
+          const lasted = plus(state.lasted, length);
+          state.sounding.length = longest(state.sounding.length, lasted);
+          state = { ...state, lasted };
+        } else if (state.fresh && !where.pickup) state = { ...state, fresh: false };
+        return;
+      case "silence":
+        state = { ...state, sounding: undefined, fresh: false };
+        return;
+      case "none":
+        state = { ...state, sounding: undefined, counting: undefined, unknown: false, fresh: false };
+        return;
+      case "unknown":
+        state = {
+          ...state,
+          sounding: undefined,
+          counting: undefined,
+          unknown: true,
+          fresh: false,
+          last: "unknown",
+        };
+    }
+  }
+
+  /** A bar that goes on with the chord before it would go on with another when the repeat comes back. */
+  function compareWithStart(): void {
+    const span = continued.get(passes.startBar);
+    const first = passes.beforeStart?.counting;
+    const again = state.counting;
+    if (span === undefined || isSame(first, again) || state.unknown || passes.beforeStart?.unknown) return;
+    const [one, two] = [first?.text ?? "NC", again?.text ?? "NC"];
+    marks.push({ kind: "repeat-differs", row: "chords", span, sign: "/", first: one, again: two });
+  }
+}
+
+const scale = (part: Fraction, length: Fraction): Fraction => fraction(part.n * length.n, part.d * length.d);
+
+/** What is held into a bar, as an act at its start. */
+function carriedIn({ sounding, unknown, counting }: State): Act {
+  if (sounding !== undefined) {
+    const { chord, text, span } = sounding;
+    return { kind: "strike", chord, text, span };
+  }
+  if (unknown) return { kind: "unknown" };
+  return { kind: counting === undefined ? "none" : "silence" };
+}
+
+const isSame = (a: ChordEvent | undefined, b: ChordEvent | undefined): boolean =>
+  a === b ||
+  (a !== undefined &&
+    b !== undefined &&
+    a.chord.root === b.chord.root &&
+    a.chord.bass === b.chord.bass &&
+    a.chord.quality.symbol === b.chord.quality.symbol);
+
+/** What numbers count from at a time, in a list in order of time. */
+export function countingAt(list: readonly Counting[], at: Fraction): Counting | undefined {
+  for (let i = list.length - 1; i >= 0; i--) {
+    const it = list[i] as Counting;
+    if (compare(it.at, at) <= 0) return it;
+  }
+  return undefined;
+}

@@ -1,0 +1,162 @@
+import type { BarText, Line, RowLine, RowName } from "../syntax/tree.js";
+import { shift } from "../text/span.js";
+import { compare, type Fraction, plus, times, zero } from "../theory/fraction.js";
+import { practical } from "../theory/key.js";
+import { barLength, beatLength } from "./bar-time.js";
+import { nextHome } from "./home-octave.js";
+import type {
+  Feel,
+  HomeKey,
+  Lands,
+  Meter,
+  Play,
+  Repeat,
+  SectionContext,
+  SectionSource,
+  System,
+  SystemRow,
+} from "./model.js";
+
+/** A bar before its words and cue are known. */
+export interface BarFrame {
+  readonly index: number;
+  readonly system: number;
+  readonly at: Fraction;
+  readonly length: Fraction;
+  readonly repeat: Repeat;
+}
+
+/** A section's lines put in their places: which rows form a system, in which key and meter, and its bars. */
+export interface Layout {
+  readonly start: HomeKey;
+  readonly tempo: number | undefined;
+  readonly feel: Feel;
+  readonly lands: Lands | undefined;
+  readonly vamp: boolean;
+  readonly systems: readonly System[];
+  readonly bars: readonly BarFrame[];
+  readonly plays: readonly Play[];
+  readonly length: Fraction;
+}
+
+export function layOut(source: SectionSource, context: SectionContext): Layout {
+  let home = context.home;
+  let meter: Meter = context.meter;
+  let tempo = context.tempo;
+  let feel: Feel = context.feel;
+  let lands: Lands | undefined;
+  let vamp = false;
+  let start: HomeKey | undefined;
+  let startTempo = tempo;
+  let startFeel = feel;
+  const systems: System[] = [];
+  const bars: BarFrame[] = [];
+  const plays: Play[] = [];
+  let at = zero;
+  let rows: SystemRow[] = [];
+
+  const close = (): void => {
+    if (rows.length === 0) return;
+    if (start === undefined) {
+      start = home;
+      startTempo = tempo;
+      startFeel = feel;
+    }
+    const index = systems.length;
+    const firstBar = bars.length;
+    const length = barLength(meter);
+    const count = rows.reduce((most, { line }) => Math.max(most, line.bars.length), 0);
+    const top = (rows[0] as SystemRow).line.bars;
+    for (let i = 0; i < count; i++) {
+      bars.push({ index: bars.length, system: index, at, length, repeat: repeatOf(top[i]) });
+      at = plus(at, length);
+    }
+    const pickup = rows.reduce((most, { line }) => Math.max(most, line.pickup.length), 0);
+    systems.push({
+      index,
+      rows,
+      firstBar,
+      endBar: bars.length,
+      home,
+      meter,
+      tempo,
+      feel,
+      pickup: times(beatLength(meter), pickup),
+    });
+    rows = [];
+  };
+
+  for (let i = 0; i < source.lines.length; i++) {
+    const { statement } = source.lines[i] as Line;
+    const lineStart = source.starts[i] as number;
+    if (statement.kind === "comment") continue;
+    if (statement.kind === "row") {
+      if (statement.row !== "words" && rows.some(({ row }) => row === statement.row)) close();
+      rows.push({ row: statement.row, line: statement, start: lineStart });
+      continue;
+    }
+    close();
+    switch (statement.kind) {
+      case "key":
+        if (statement.tonic !== undefined) {
+          const { fifths } = context.displacement;
+          const key = { tonic: statement.tonic.fifths, mode: statement.mode };
+          const moved = fifths === 0 ? key : practical({ ...key, tonic: key.tonic + fifths });
+          home = nextHome(home, moved, context.firstOne);
+        }
+        break;
+      case "time":
+        meter = statement.value ?? meter;
+        break;
+      case "tempo":
+        tempo = statement.value ?? tempo;
+        break;
+      case "feel":
+        feel = statement.value ?? feel;
+        break;
+      case "lands":
+        if (statement.degree !== undefined) {
+          const { degree, alter, span } = statement.degree;
+          lands ??= { degree, alter, span: shift(span, lineStart) };
+        }
+        break;
+      case "vamp":
+        vamp = true;
+        break;
+      case "play":
+        if (statement.item !== undefined)
+          plays.push({ item: statement.item, lineStart, beforeBar: bars.length });
+        break;
+    }
+  }
+  close();
+  return {
+    start: start ?? home,
+    tempo: start === undefined ? tempo : startTempo,
+    feel: start === undefined ? feel : startFeel,
+    lands,
+    vamp,
+    systems,
+    bars,
+    plays,
+    length: at,
+  };
+}
+
+const repeatOf = (bar: BarText | undefined): Repeat => ({
+  start: bar?.open.starts ?? false,
+  end: bar?.close?.ends ?? false,
+  times: bar?.close?.ends ? bar.close.times : 1,
+  ending: bar?.ending?.number,
+  double: bar?.close?.double ?? false,
+});
+
+/** The row of this name in a system; of several `words` rows the first. */
+export const rowIn = (system: System, row: RowName): SystemRow | undefined =>
+  system.rows.find((it) => it.row === row);
+
+/** Whether a row of this line has anything to play before its first bar line. */
+export const pickupLength = (line: RowLine, meter: Meter): Fraction =>
+  times(beatLength(meter), line.pickup.length);
+
+export const longest = (a: Fraction, b: Fraction): Fraction => (compare(a, b) >= 0 ? a : b);

@@ -1,0 +1,68 @@
+import type { Line } from "../syntax/tree.js";
+import type { Library, LibraryChart } from "./library.js";
+import type { OutlinedSection } from "./outline.js";
+
+/** A section and the file in which it is written. */
+export interface NamedSection {
+  readonly outlined: OutlinedSection;
+  readonly file: LibraryChart;
+}
+
+/** The `use` paths of a chart, in order. */
+export function usePaths(lines: readonly Line[]): readonly string[] {
+  return lines.flatMap(({ statement }) =>
+    statement.kind === "use" && statement.path !== undefined ? [statement.path] : [],
+  );
+}
+
+/**
+ * The section that a name means in a file: its own first, then those that its `use` lines bring in. A chart
+ * brings in the sections written in it and what they play.
+ */
+export function findSection(file: LibraryChart, name: string, library: Library): NamedSection | undefined {
+  const search = (
+    file: LibraryChart,
+    name: string,
+    visited: ReadonlySet<string>,
+  ): NamedSection | undefined => {
+    const own = file.outline.sections.find(({ source }) => source.name === name);
+    if (own !== undefined) return { outlined: own, file };
+    if (visited.has(file.path)) return undefined;
+    const seen = new Set([...visited, file.path]);
+    for (const path of usePaths(file.outline.header)) {
+      const found = library.find(file.path, path);
+      if (found.kind !== "chart") continue;
+      const brought = broughtBy(found.chart, name, seen);
+      if (brought !== undefined) return brought;
+    }
+    return undefined;
+  };
+  const broughtBy = (
+    file: LibraryChart,
+    name: string,
+    visited: ReadonlySet<string>,
+  ): NamedSection | undefined => {
+    const own = file.outline.sections.find(({ source }) => source.name === name);
+    if (own !== undefined) return { outlined: own, file };
+    return played(file).has(name) ? search(file, name, visited) : undefined;
+  };
+  return search(file, name, new Set());
+}
+
+/** The names that a chart's own sections play. */
+function played(file: LibraryChart): Set<string> {
+  const names = new Set<string>();
+  for (const { source } of file.outline.sections) {
+    for (const { statement } of source.lines) {
+      if (statement.kind === "play" && statement.item !== undefined) names.add(statement.item.name);
+    }
+  }
+  return names;
+}
+
+/** Every name that a `use` of this chart brings in directly. */
+export function broughtNames(file: LibraryChart): Set<string> {
+  const names = played(file);
+  for (const { source } of file.outline.sections) if (source.name !== "") names.add(source.name);
+  return names;
+}

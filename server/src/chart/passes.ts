@@ -1,0 +1,33 @@
+import type { BarFrame } from "./layout.js";
+
+/** What a row remembers at the signs of repetition, in written order. */
+export interface Passes<State> {
+  readonly beforeFirstEnding: State | undefined;
+  /** The bar that `:|` goes back to, and the state in which it is first entered. */
+  readonly startBar: number;
+  readonly beforeStart: State | undefined;
+}
+
+export const noPasses: Passes<never> = { beforeFirstEnding: undefined, startBar: 0, beforeStart: undefined };
+
+/**
+ * The state in which a bar starts, given the state after the bar written before it: a second ending goes on
+ * from where its first ending began.
+ */
+export function enterBar<State>(
+  passes: Passes<State>,
+  { repeat, index }: BarFrame,
+  after: State,
+): { readonly passes: Passes<State>; readonly state: State } {
+  const state =
+    repeat.ending === 2 && passes.beforeFirstEnding !== undefined ? passes.beforeFirstEnding : after;
+  if (!repeat.start && repeat.ending !== 1 && index !== 0) return { passes, state };
+  return {
+    passes: {
+      beforeFirstEnding: repeat.ending === 1 ? state : passes.beforeFirstEnding,
+      startBar: repeat.start ? index : passes.startBar,
+      beforeStart: repeat.start || index === 0 ? state : passes.beforeStart,
+    },
+    state,
+  };
+}

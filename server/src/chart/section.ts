@@ -1,0 +1,79 @@
+import { shift, sliceOf } from "../text/span.js";
+import { resolveChords } from "./chord-row.js";
+import { layOut, rowIn } from "./layout.js";
+import type { Bar, Mark, Section, SectionContext, SectionSource, System } from "./model.js";
+import { resolveRow } from "./note-row.js";
+import { resolveWords } from "./words-row.js";
+
+/** Contexts a section is remembered in: its present one, and those of charts that use it. */
+const remembered = 4;
+const known = new WeakMap<SectionSource, Map<string, Section>>();
+
+/** A section in its context. Memoised by value: equal text in an equal context gives the same object. */
+export function resolveSection(source: SectionSource, context: SectionContext): Section {
+  const name = contextName(context);
+  const sections = known.get(source) ?? new Map<string, Section>();
+  known.set(source, sections);
+  let section = sections.get(name);
+  if (section === undefined) {
+    section = resolve(source, context);
+    if (sections.size >= remembered) sections.delete(sections.keys().next().value as string);
+    sections.set(name, section);
+  }
+  return section;
+}
+
+const contextName = ({ home, firstOne, meter, tempo, feel, displacement }: SectionContext): string =>
+  `${home.key.tonic} ${home.key.mode} ${home.one} ${firstOne} ${meter.beats}/${meter.unit} ${tempo} ${feel} ${displacement.fifths} ${displacement.halfSteps}`;
+
+function resolve(source: SectionSource, context: SectionContext): Section {
+  const { text } = source;
+  const { displacement } = context;
+  const layout = layOut(source, context);
+  const chords = resolveChords(layout, text, displacement);
+  const marks: Mark[] = [...chords.marks];
+  const row = (name: "lead" | "right" | "left" | "bass") =>
+    resolveRow(name, layout, text, displacement, chords, marks);
+  const rows = { lead: row("lead"), right: row("right"), left: row("left"), bass: row("bass") };
+  const words = resolveWords(layout, text, rows.lead, marks);
+  const bars = layout.bars.map(({ index, system: of, at, length, repeat }): Bar => {
+    const system = layout.systems[of] as System;
+    return {
+      index,
+      system: of,
+      meter: system.meter,
+      home: system.home,
+      at,
+      length,
+      repeat,
+      words: words.get(index) ?? [],
+      cue: cueOf(system, index, text),
+    };
+  });
+  return {
+    source,
+    context,
+    name: source.name,
+    lands: layout.lands,
+    vamp: layout.vamp,
+    start: layout.start,
+    tempo: layout.tempo,
+    feel: layout.feel,
+    systems: layout.systems,
+    bars,
+    plays: layout.plays,
+    chords: chords.events,
+    rows,
+    marks,
+    length: layout.length,
+  };
+}
+
+function cueOf(system: System, bar: number, text: string): string | undefined {
+  const cue = rowIn(system, "cue");
+  const slots = cue?.line.bars[bar - system.firstBar]?.slots ?? [];
+  const first = slots[0];
+  const last = slots[slots.length - 1];
+  if (cue === undefined || first === undefined || last === undefined) return undefined;
+  return sliceOf(text, shift({ start: first.span.start, end: last.span.end }, cue.start));
+}

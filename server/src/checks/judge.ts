@@ -1,0 +1,68 @@
+import type { Chart, Moved, PlacedSection, Reach, Section } from "../chart/model.js";
+import { waysPlayed } from "../chart/played.js";
+import type { Code } from "../problems/catalogue.js";
+import { type Problem, problem, shiftProblem } from "../problems/problem.js";
+import type { JudgedSection, Report } from "./check.js";
+import { chartChecks, sectionChecks } from "./list.js";
+
+/** Judgements a section is remembered with: its present one, and those of charts that use it. */
+const remembered = 4;
+const known = new WeakMap<Section, Map<string, readonly Problem[]>>();
+
+/**
+ * All problems of a chart's own text, in no order, those of the parser included. `reach` is the one in force,
+ * the user's or the chart's. Spans count from the chart's start.
+ */
+export function judge(chart: Chart, reach: Reach): readonly Problem[] {
+  const problems: Problem[] = [];
+  const report =
+    (code: Code): Report<Code> =>
+    (span, facts, extras) => {
+      problems.push(problem(code, span, facts, extras));
+    };
+  let at = 0;
+  for (const line of chart.headerLines) {
+    for (const it of line.problems) problems.push(shiftProblem(it, at));
+    at += line.text.length;
+  }
+  const ways = waysPlayed(chart);
+  for (const placed of chart.sections) {
+    if (placed.path !== undefined) continue;
+    for (const it of judgeSection(placed.section, playedOr(placed, ways), reach)) {
+      problems.push(shiftProblem(it, placed.offset));
+    }
+  }
+  for (const check of chartChecks) check.run(chart, report(check.code));
+  return problems;
+}
+
+const playedOr = (placed: PlacedSection, ways: ReadonlyMap<PlacedSection, readonly Moved[]>): readonly Moved[] =>
+  ways.get(placed) ?? [{ key: placed.section.start.key, halfSteps: 0 }];
+
+/** The problems of one section, memoised by value. Spans count from its start. */
+function judgeSection(section: Section, played: readonly Moved[], reach: Reach): readonly Problem[] {
+  const name = `${reach.left} ${reach.right} ${played.map(({ key, halfSteps }) => `${key.tonic}:${halfSteps}`).join(" ")}`;
+  const judgements = known.get(section) ?? new Map<string, readonly Problem[]>();
+  known.set(section, judgements);
+  let problems = judgements.get(name);
+  if (problems === undefined) {
+    problems = runChecks({ section, played, reach });
+    if (judgements.size >= remembered) judgements.delete(judgements.keys().next().value as string);
+    judgements.set(name, problems);
+  }
+  return problems;
+}
+
+function runChecks(judged: JudgedSection): readonly Problem[] {
+  const { lines, starts } = judged.section.source;
+  const problems: Problem[] = [];
+  lines.forEach((line, i) => {
+    for (const it of line.problems) problems.push(shiftProblem(it, starts[i] as number));
+  });
+  for (const check of sectionChecks) {
+    check.run(judged, (span, facts, extras) => {
+      problems.push(problem(check.code, span, facts, extras));
+    });
+  }
+  return problems;
+}

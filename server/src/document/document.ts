@@ -1,0 +1,114 @@
+import { resolveChart } from "../chart/chart.js";
+import type { Found, Library } from "../chart/library.js";
+import type { Chart, Reach } from "../chart/model.js";
+import { type Outline, outline } from "../chart/outline.js";
+import { judge } from "../checks/judge.js";
+import type { Code } from "../problems/catalogue.js";
+import type { Severity } from "../problems/entry.js";
+import type { Problem } from "../problems/problem.js";
+import { parse, reparse } from "../syntax/parse.js";
+import type { Tree } from "../syntax/tree.js";
+
+/** What the user may set, beside the chart. */
+export interface Settings {
+  /** In place of the catalogue's severities. */
+  readonly severities: Readonly<Partial<Record<Code, Severity>>>;
+  /** Wins over the chart's own `reach` line. */
+  readonly reach: Reach;
+}
+
+export const defaultSettings: Settings = { severities: {}, reach: { left: undefined, right: undefined } };
+
+/** The texts of other charts. `find` gives the same `path` for the same file, however it is named. */
+export interface Files {
+  readonly find: (from: string, path: string) => FileFound;
+}
+
+export type FileFound =
+  | { readonly kind: "text"; readonly path: string; readonly text: string }
+  | { readonly kind: "missing" | "outside" | "unreadable" };
+
+export const noFiles: Files = { find: () => ({ kind: "missing" }) };
+
+/** One text version of a chart, with its answers, each computed once on first need. */
+export interface Document {
+  readonly path: string;
+  readonly text: string;
+  readonly tree: Tree;
+  readonly outline: Outline;
+  readonly chart: Chart;
+  /** In order of the text; spans count from its start. Those that are `off` are left out. */
+  readonly problems: readonly Problem[];
+}
+
+/**
+ * The document of a text. What it shares with `previous`, an earlier version of the same chart, is taken over:
+ * the answers are the same with and without it.
+ */
+export function openDocument(
+  path: string,
+  text: string,
+  files: Files = noFiles,
+  settings: Settings = defaultSettings,
+  previous?: Document,
+): Document {
+  const tree = previous === undefined ? parse(text) : reparse(previous.tree, text);
+  const once = <T>(make: () => T): (() => T) => {
+    let made: { readonly value: T } | undefined;
+    return () => {
+      made ??= { value: make() };
+      return made.value;
+    };
+  };
+  const outlined = once(() => outline(tree, previous?.outline));
+  const chart = once(() => resolveChart(path, outlined(), libraryOf(files, { path, outline: outlined() })));
+  const problems = once(() => judgeAll(chart(), settings));
+  return {
+    path,
+    text,
+    tree,
+    get outline() {
+      return outlined();
+    },
+    get chart() {
+      return chart();
+    },
+    get problems() {
+      return problems();
+    },
+  };
+}
+
+/** Parses the other charts as they are asked for; the chart itself is found as it is. */
+function libraryOf(files: Files, own: { readonly path: string; readonly outline: Outline }): Library {
+  const known = new Map<string, Found>([[own.path, { kind: "chart", chart: own }]]);
+  const answers = new Map<string, Found>();
+  return {
+    find: (from, path) => {
+      const question = `${from}\n${path}`;
+      const answered = answers.get(question);
+      if (answered !== undefined) return answered;
+      const file = files.find(from, path);
+      let found: Found;
+      if (file.kind !== "text") found = file;
+      else {
+        found = known.get(file.path) ?? {
+          kind: "chart",
+          chart: { path: file.path, outline: outline(parse(file.text)) },
+        };
+        known.set(file.path, found);
+      }
+      answers.set(question, found);
+      return found;
+    },
+  };
+}
+
+function judgeAll(chart: Chart, { severities, reach }: Settings): readonly Problem[] {
+  const own = chart.header.reach;
+  const inForce = { left: reach.left ?? own.left, right: reach.right ?? own.right };
+  return judge(chart, inForce)
+    .map((it) => ({ ...it, severity: severities[it.code] ?? it.severity }))
+    .filter(({ severity }) => severity !== "off")
+    .sort((a, b) => a.span.start - b.span.start || a.span.end - b.span.end || (a.code < b.code ? -1 : 1));
+}
