@@ -1,3 +1,6 @@
+import { entry as runTogether } from "./codes/run-together.js";
+import { entry as signOrder } from "./codes/sign-order.js";
+import { entry as spelling } from "./codes/spelling.js";
 import { entry as syntax } from "./codes/syntax.js";
 import { entry as unknownChord } from "./codes/unknown-chord.js";
 import { entry as unknownTone } from "./codes/unknown-tone.js";
@@ -10,6 +13,9 @@ export const catalogue = {
   "unknown-word": unknownWord,
   "unknown-chord": unknownChord,
   "unknown-tone": unknownTone,
+  "run-together": runTogether,
+  "sign-order": signOrder,
+  spelling,
 } as const;
 
 export type Code = keyof typeof catalogue;

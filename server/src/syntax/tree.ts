@@ -1,8 +1,8 @@
+import type { TokenName } from "../../../grammar/tokens.js";
 import type { Problem } from "../problems/problem.js";
 import type { Span } from "../text/span.js";
-import type { QualityReading } from "../theory/quality.js";
 import type { ModeName } from "../theory/key.js";
-import type { TokenName } from "../../../grammar/tokens.js";
+import type { QualityReading } from "../theory/quality.js";
 
 /** The rows that a system may have, as they are written. */
 export type RowName = "chords" | "lead" | "right" | "left" | "bass" | "words" | "cue";

@@ -3,6 +3,23 @@ import type { Entry } from "../entry.js";
 export const entry: Entry<{ read: string; advice: string }> = {
   severity: "error",
   message: ({ advice }) => advice,
-  explanation: "",
-  example: "",
+  explanation: `Something stands here that the chart can't be read with: a line without what belongs on it, a parenthesis
+without its other half, a sign in a place where it has no meaning. The message says what was expected.
+
+Only that place is left out. The rest of the bar, and all other lines, are read as they stand.
+
+A few places where this happens often:
+
+- A row needs bar lines: \`chords | 1 | 4 |\`.
+- \`%\` repeats a whole bar, so it stands alone in its own.
+- Endings, \`1.\` and \`2.\`, stand right after a bar line.
+- \`!\` and \`~\` stand before tones, not before a rest or a hold.
+- Every \`(\` has its \`)\` in the same bar, and groups go four deep at most.
+`,
+  example: `key C major
+tempo quick
+
+section Verse
+chords | 1 | 4 |
+`,
 };

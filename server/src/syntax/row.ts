@@ -1,0 +1,251 @@
+import type { IToken } from "chevrotain";
+import { type Problem, problem, shiftProblem } from "../problems/problem.js";
+import type { Span } from "../text/span.js";
+import { balance } from "./balance.js";
+import { cut } from "./cut.js";
+import { type GroupNode, type LineParser, run, type SlotNode } from "./line-parser.js";
+import { type Reader, readToneName, type SlotReading } from "./slot.js";
+import type {
+  BarLine,
+  BarText,
+  EndingText,
+  FromText,
+  GroupSlot,
+  LeafSlot,
+  RowLine,
+  RowName,
+  Slot,
+  SlotContent,
+} from "./tree.js";
+import type { Vocabulary } from "./vocabulary.js";
+
+/** Readings of slot texts, one store for each kind of row. */
+export interface SlotMemo {
+  readonly chords: Map<string, SlotReading>;
+  readonly notes: Map<string, SlotReading>;
+  readonly words: Map<string, SlotReading>;
+}
+
+/** What reading a row needs beside its pieces. */
+export interface RowContext {
+  readonly types: Vocabulary;
+  readonly parser: LineParser;
+  readonly reader: Reader;
+  readonly slots: SlotMemo;
+}
+
+type RowKind = keyof SlotMemo;
+
+const unread: SlotContent = { kind: "unread" };
+const hold: SlotContent = { kind: "hold" };
+const startOf = (node: SlotNode): number => ("open" in node ? node.open.startOffset : node.startOffset);
+const endOf = (token: IToken): number => token.startOffset + token.image.length;
+
+const kindOfRow = (row: RowName): RowKind =>
+  row === "chords" ? "chords" : row === "words" || row === "cue" ? "words" : "notes";
+
+/** A bar line piece: the line itself, the count of its repeat, and the ending after it. */
+interface BarPiece {
+  readonly line: BarLine;
+  /** Where the bar after it starts: after the line and its count. */
+  readonly end: number;
+  readonly ending: EndingText | undefined;
+}
+
+function barPiece(token: IToken, report: (span: Span, read: string, advice: string) => void): BarPiece {
+  const start = token.startOffset;
+  const plain = (end: number, image: string): BarLine => ({
+    span: { start, end },
+    double: image.indexOf("|") !== image.lastIndexOf("|"),
+    starts: image.endsWith(":"),
+    ends: image.startsWith(":"),
+    times: image.startsWith(":") ? 2 : 1,
+    timesSpan: undefined,
+  });
+  if (token.image === "|") return { line: plain(start + 1, "|"), end: start + 1, ending: undefined };
+  let line = plain(endOf(token), token.image);
+  let end = endOf(token);
+  let ending: EndingText | undefined;
+  for (const { name, start: at, text } of cut("barLine", token.image)) {
+    const span = { start: start + at, end: start + at + text.length };
+    if (name === "barLine") {
+      line = plain(span.end, text);
+      end = span.end;
+    } else if (name === "times") {
+      end = span.end;
+      const times = Number(text.slice(1));
+      const isRight = times >= 1 && times <= 99;
+      line = { ...line, times: isRight ? times : 2, timesSpan: span };
+      if (!isRight) report(span, text, "A repeat is played 1 to 99 times.");
+    } else if (name === "ending") {
+      ending = { number: text === "1." ? 1 : 2, span };
+    }
+  }
+  return { line, end, ending };
+}
+
+/** Reads the pieces of a row after its name. */
+export function readRow(
+  row: RowName,
+  nameSpan: Span,
+  tokens: readonly IToken[],
+  lineEnd: number,
+  context: RowContext,
+): { statement: RowLine; problems: Problem[] } {
+  const { types, parser, reader } = context;
+  const kind = kindOfRow(row);
+  const problems: Problem[] = [];
+  const report = (span: Span, read: string, advice: string) => {
+    problems.push(problem("syntax", span, { read, advice }, { row }));
+  };
+
+  let pieces = tokens;
+  if (kind !== "words") {
+    const balanced = balance(tokens, types, row);
+    pieces = balanced.tokens;
+    problems.push(...balanced.problems);
+  }
+  const astray = pieces.some((token, i) => i > 0 && token.tokenType === types.pieces.from);
+  const input = pieces.map((token, i) => {
+    if (i === 0 || !astray || token.tokenType !== types.pieces.from) return token;
+    const advice = "“from” and its pitch stand right after the row's name.";
+    report({ start: token.startOffset, end: endOf(token) }, token.image, advice);
+    return {
+      ...token,
+      endOffset: endOf(token),
+      tokenType: types.stray,
+      tokenTypeIdx: types.stray.tokenTypeIdx as number,
+    };
+  });
+  const { node } = run(parser, parser.row, input);
+
+  const leaf = (token: IToken, into: Slot[]) => {
+    const start = token.startOffset;
+    const { tokenType, image } = token;
+    if (tokenType === types.pieces.slashes) {
+      for (let i = 0; i < image.length; i++) {
+        into.push({ kind: "leaf", span: { start: start + i, end: start + i + 1 }, content: hold });
+      }
+      return;
+    }
+    if (tokenType === types.stray) {
+      into.push({ kind: "leaf", span: { start, end: token.endOffset ?? endOf(token) }, content: unread });
+      return;
+    }
+    const memo = context.slots[kind];
+    let reading = memo.get(image);
+    if (reading === undefined) {
+      reading = reader.read(tokenType, image, kind === "chords");
+      memo.set(image, reading);
+    }
+    for (const it of reading.problems) problems.push({ ...shiftProblem(it, start), row });
+    const slot: LeafSlot = {
+      kind: "leaf",
+      span: { start, end: start + image.length },
+      content: reading.content,
+    };
+    into.push(slot);
+  };
+
+  const group = ({ open, slots: nodes, close }: GroupNode, into: Slot[]) => {
+    const signs = { start: open.startOffset, end: endOf(open) - 1 };
+    const span = { start: open.startOffset, end: endOf(close) };
+    const written = open.image.slice(0, -1);
+    const astraySign = kind === "chords" ? written[0] : /[!~_]/.exec(written)?.[0];
+    if (astraySign !== undefined) {
+      const advice =
+        kind === "chords"
+          ? `“${astraySign}” has no meaning before a group of chords. Take it away.`
+          : `“${astraySign}” stands before tones. Write it inside the group, before the tones that it is for.`;
+      report(signs, written, advice);
+    }
+    const slots: Slot[] = [];
+    for (const inner of nodes) place(inner, slots);
+    if (slots.length === 0) {
+      report(span, "()", "This group is empty. Write its slots, or take it away.");
+      into.push({ kind: "leaf", span, content: unread });
+      return;
+    }
+    const octaves =
+      kind === "chords"
+        ? 0
+        : [...written].reduce((sum, it) => sum + (it === ">" ? 1 : it === "<" ? -1 : 0), 0);
+    const slot: GroupSlot = { kind: "group", span, octaves, signs, slots };
+    into.push(slot);
+  };
+
+  const place = (slot: SlotNode, into: Slot[]) => {
+    if ("open" in slot) group(slot, into);
+    else leaf(slot, into);
+  };
+  const slotsOf = (nodes: readonly SlotNode[], isPickup: boolean): Slot[] => {
+    const slots: Slot[] = [];
+    for (const it of nodes) place(it, slots);
+    if (kind !== "words") reportSameBar(slots, isPickup || slots.length > 1, report);
+    return slots;
+  };
+
+  const pickup = slotsOf(node?.pickup ?? [], true);
+  const bars: BarText[] = [];
+  const lines = (node?.bars ?? []).map(({ line }) => barPiece(line, report));
+  (node?.bars ?? []).forEach(({ slots: nodes }, i) => {
+    const { line: open, end: start, ending } = lines[i] as BarPiece;
+    const close = lines[i + 1]?.line;
+    const end = close?.span.start ?? lineEnd;
+    if (close === undefined && nodes.length === 0 && ending === undefined) return;
+    if (close !== undefined && end === start) {
+      report(
+        { start: open.span.start, end: close.span.end },
+        "",
+        "Nothing stands between these two bar lines. Put a space there for an empty bar, or write one bar line.",
+      );
+    }
+    bars.push({ span: { start, end }, open, close, ending, slots: slotsOf(nodes, false) });
+  });
+  if (lines.length === 0) {
+    const last = pickup.at(-1);
+    const span =
+      last === undefined ? nameSpan : { start: startOf(node?.pickup[0] as SlotNode), end: last.span.end };
+    report(span, "", `This row has no bars. Put bar lines around them: ${row} | … | … |`);
+  }
+  const from = node?.from && readFrom(node.from, report);
+  problems.sort((a, b) => a.span.start - b.span.start);
+  return { statement: { kind: "row", row, nameSpan, from, pickup, bars }, problems };
+}
+
+/** `%` is a whole bar: one that shares it, or stands in a group or a pickup, is a mistake. */
+function reportSameBar(
+  slots: Slot[],
+  isShared: boolean,
+  report: (span: Span, read: string, advice: string) => void,
+): void {
+  slots.forEach((slot, i) => {
+    if (slot.kind === "group") reportSameBar(slot.slots as Slot[], true, report);
+    else if (slot.content.kind === "sameBar" && isShared) {
+      report(
+        slot.span,
+        "%",
+        "“%” repeats the whole bar before, so it stands alone in its bar. Use = to repeat one slot.",
+      );
+      slots[i] = { ...slot, content: unread };
+    }
+  });
+}
+
+function readFrom(
+  token: IToken,
+  report: (span: Span, read: string, advice: string) => void,
+): FromText | undefined {
+  const span = { start: token.startOffset, end: endOf(token) };
+  const pitch = cut("from", token.image).find(({ name }) => name === "pitch");
+  const name = pitch && readToneName(pitch.text);
+  if (pitch === undefined || name?.kind !== "pitch" || name.octave === undefined) {
+    report(span, token.image, "“from” needs a pitch with its octave, such as from C4.");
+    return undefined;
+  }
+  const start = token.startOffset + pitch.start;
+  return {
+    pitch: { fifths: name.fifths, octave: name.octave, span: { start, end: start + pitch.text.length } },
+    span,
+  };
+}

@@ -1,0 +1,388 @@
+import type { IToken } from "chevrotain";
+import type { LineKind, PieceName } from "../../../grammar/tokens.js";
+import { clip } from "../problems/clip.js";
+import { type Fix, type Problem, problem } from "../problems/problem.js";
+import type { Span } from "../text/span.js";
+import { readMode } from "../theory/key.js";
+import { readName, readSigns } from "../theory/note-name.js";
+import { type Cut, cut } from "./cut.js";
+import { type Parsed, type PlayNode, run } from "./line-parser.js";
+import { nearest } from "./nearest.js";
+import { type RowContext, readRow } from "./row.js";
+import type { FormItem, MoveText, NameText, OriginalText, RowName, Statement } from "./tree.js";
+
+/** A statement and what its line did wrong. */
+export interface LineReading {
+  readonly statement: Statement;
+  readonly problems: readonly Problem[];
+}
+
+const words =
+  "chords lead right left bass words cue section lands vamp play title by note key time tempo feel reach form use".split(
+    " ",
+  );
+
+const endOf = (token: IToken): number => token.startOffset + token.image.length;
+const spanOf = (token: IToken): Span => ({ start: token.startOffset, end: endOf(token) });
+
+/** What each line wants, for the message where it has something else. */
+const wanted: Readonly<Record<Exclude<LineKind, "chords" | "notes" | "words" | "unread">, string>> = {
+  text: "Write the words after it.",
+  key: "A key is written like Eb major, F# minor, Ab, Cm or D dorian; a moved chart adds (original Ab).",
+  time: "A meter is written like 4/4, 3/4 or 12/8: 1 to 99 beats of 1, 2, 4, 8, 16, 32 or 64.",
+  tempo: "A tempo is a whole number of beats a minute, 1 to 999.",
+  feel: "The feel is straight, swing or shuffle.",
+  reach:
+    "The reach is a white-key interval from 5 to 15 (8 is an octave): reach 9, or reach left 9 right 10.",
+  form: "After form stand section names, each with x2, in Db, up half, up whole, down half or down whole as needed.",
+  use: 'After use stands the path of another chart in quotes: use "tags.plagal".',
+  section: "A section needs a name.",
+  lands: "After lands stands the degree that it leads into: lands 1, lands b7.",
+  vamp: "Nothing more belongs on a vamp line.",
+  play: "After play stands one section name, with x2, in Db, up half and their kin as needed.",
+};
+
+/** A line after its first word, as the readers below take it. */
+interface Rest {
+  readonly kind: keyof typeof wanted;
+  readonly word: IToken;
+  readonly tokens: readonly IToken[];
+  readonly context: RowContext;
+  readonly report: (span: Span, advice?: string, fixes?: readonly Fix[]) => void;
+}
+
+/** Reads the pieces of a line: its first word and what follows. `lineEnd` is where the text ends, without line end. */
+export function readStatement(
+  text: string,
+  tokens: readonly IToken[],
+  lineEnd: number,
+  context: RowContext,
+): LineReading {
+  const word = tokens[0];
+  if (word === undefined) {
+    return { statement: { kind: text.includes(";") ? "comment" : "blank" }, problems: [] };
+  }
+  const kind = context.types.kindOf.get(word.tokenType) as LineKind;
+  const tail = tokens.slice(1);
+  if (kind === "unread") return readUnknown(word);
+  if (kind === "chords" || kind === "notes" || kind === "words") {
+    return readRow(word.image as RowName, spanOf(word), tail, lineEnd, context);
+  }
+  const problems: Problem[] = [];
+  const report: Rest["report"] = (span, advice = wanted[kind], fixes = []) => {
+    const read = clip(text.slice(span.start, span.end));
+    problems.push(problem("syntax", span, { read, advice }, { fixes }));
+  };
+  const rest: Rest = { kind, word, tokens: tail, context, report };
+  return { statement: statements[kind](rest), problems };
+}
+
+function readUnknown(word: IToken): LineReading {
+  const statement: Statement = { kind: "unread" };
+  const span = spanOf(word);
+  if (word.image.startsWith("|")) {
+    const advice =
+      "This line has bars but no name. Write whose row it is before them: chords, right, left, lead, bass, words or cue.";
+    return { statement, problems: [problem("syntax", span, { read: word.image, advice })] };
+  }
+  const lower = word.image.length > 16 ? "" : word.image.toLowerCase().replace(/[:.,]+$/, "");
+  const near = words.includes(lower) ? [lower] : nearest(lower, words, lower.length <= 4 ? 1 : 2, 2);
+  const fixes = near.map((it): Fix => ({ title: `Write ${it}`, edits: [{ span, text: it }], silent: false }));
+  return {
+    statement,
+    problems: [problem("unknown-word", span, { word: word.image, nearest: near }, { fixes })],
+  };
+}
+
+/** Everything after the first word; empty, right after the word, where nothing is there. */
+function restSpan({ word, tokens }: Rest): Span {
+  const first = tokens[0];
+  const last = tokens.at(-1);
+  if (first === undefined || last === undefined) return { start: endOf(word), end: endOf(word) };
+  return { start: first.startOffset, end: endOf(last) };
+}
+
+/** The place that a problem with the whole of what follows is shown at: that, or the word where nothing follows. */
+const problemSpan = (rest: Rest): Span => (rest.tokens.length > 0 ? restSpan(rest) : spanOf(rest.word));
+
+/** The one piece of a line that takes one; anything else is reported. */
+function single(rest: Rest, ...accepted: PieceName[]): IToken | undefined {
+  const { parser, types } = rest.context;
+  const { node, left, failed } = run(parser, parser.value, [...rest.tokens]);
+  if (node === undefined || !accepted.some((name) => types.pieces[name] === node.tokenType)) {
+    rest.report(problemSpan(rest));
+    return undefined;
+  }
+  if (failed && left !== undefined) reportLeft(rest, left);
+  return node;
+}
+
+/** What stands after all that a line takes. */
+function reportLeft(rest: Rest, left: IToken): void {
+  rest.report({ start: left.startOffset, end: restSpan(rest).end });
+}
+
+type Reader = (rest: Rest) => Statement;
+
+const readText: Reader = (rest) => {
+  const { word } = rest;
+  const value = single(rest, "text");
+  return {
+    kind: "text",
+    word: word.image as "title" | "by" | "note",
+    value: value?.image ?? "",
+    span: restSpan(rest),
+  };
+};
+
+const nameText = (token: Cut, start: number): NameText | undefined => {
+  const fifths = token.text.length > 8 ? undefined : readName(token.text);
+  const at = start + token.start;
+  return fifths === undefined ? undefined : { fifths, span: { start: at, end: at + token.text.length } };
+};
+
+/** The parts of a key with its mode and `(original …)`, out of a piece that holds them. */
+function keyOf(piece: "key" | "moveIn", token: IToken) {
+  const start = token.startOffset;
+  const cuts = cut(piece, token.image).filter(({ name }) => name !== "white" && name !== "moveWord");
+  const first = cuts[0];
+  const tonic = first && nameText(first, start);
+  if (first === undefined || tonic === undefined) return undefined;
+  const modeCut = cuts[1]?.name === "mode" ? cuts[1] : undefined;
+  const last = modeCut ?? first;
+  const keySpan = { start: tonic.span.start, end: start + last.start + last.text.length };
+  const open = cuts.find(({ name }) => name === "parenthesis");
+  const originalCut = open && cuts.at(-2);
+  const originalTonic = originalCut && nameText(originalCut, start);
+  if (open !== undefined && originalTonic === undefined) return undefined;
+  const original: OriginalText | undefined = open &&
+    originalTonic && { tonic: originalTonic, span: { start: start + open.start, end: endOf(token) } };
+  return { tonic, mode: modeCut && readMode(modeCut.text), keySpan, original };
+}
+
+const readKeyLine: Reader = (rest) => {
+  const { node, left, failed } = run(rest.context.parser, rest.context.parser.value, [...rest.tokens]);
+  const key = node?.tokenType === rest.context.types.pieces.key ? keyOf("key", node) : undefined;
+  if (key === undefined) {
+    const first = rest.tokens[0];
+    const capital = first && /^[a-g](?=[b♭#♯]*m?$)/.test(first.image) ? first : undefined;
+    const fixes: Fix[] = capital
+      ? [
+          {
+            title: `Write ${capital.image[0]?.toUpperCase()}${capital.image.slice(1)}`,
+            edits: [
+              {
+                span: { start: capital.startOffset, end: capital.startOffset + 1 },
+                text: capital.image[0]?.toUpperCase() as string,
+              },
+            ],
+            silent: false,
+          },
+        ]
+      : [];
+    rest.report(problemSpan(rest), undefined, fixes);
+    return { kind: "key", tonic: undefined, mode: "major", keySpan: restSpan(rest), original: undefined };
+  }
+  if (failed && left !== undefined) reportLeft(rest, left);
+  return { kind: "key", ...key, mode: key.mode ?? "major" };
+};
+
+const readTime: Reader = (rest) => {
+  const token = single(rest, "meter");
+  const [beats, unit] =
+    token === undefined
+      ? []
+      : cut("meter", token.image)
+          .filter(({ name }) => name === "number")
+          .map(({ text }) => Number(text));
+  const span = token === undefined ? restSpan(rest) : spanOf(token);
+  if (beats === undefined || unit === undefined) return { kind: "time", value: undefined, span };
+  const isRight = beats >= 1 && beats <= 99 && [1, 2, 4, 8, 16, 32, 64].includes(unit);
+  if (!isRight) rest.report(span);
+  return { kind: "time", value: isRight ? { beats, unit } : undefined, span };
+};
+
+const readTempo: Reader = (rest) => {
+  const token = single(rest, "number");
+  const span = token === undefined ? restSpan(rest) : spanOf(token);
+  const value = token === undefined ? undefined : Number(token.image);
+  if (value === undefined) return { kind: "tempo", value, span };
+  const isRight = value >= 1 && value <= 999;
+  if (!isRight) rest.report(span);
+  return { kind: "tempo", value: isRight ? value : undefined, span };
+};
+
+const readFeel: Reader = (rest) => {
+  const token = single(rest, "feelWord");
+  const span = token === undefined ? restSpan(rest) : spanOf(token);
+  return { kind: "feel", value: token?.image as "straight" | "swing" | "shuffle" | undefined, span };
+};
+
+const readReach: Reader = (rest) => {
+  const { node, failed } = run(rest.context.parser, rest.context.parser.reach, [...rest.tokens]);
+  const span = restSpan(rest);
+  const unsaid: Statement = { kind: "reach", left: undefined, right: undefined, span };
+  const values = new Map(node?.map(({ hand, number }) => [hand?.image, Number(number.image)]));
+  const isRight =
+    !failed &&
+    node !== undefined &&
+    values.size === node.length &&
+    !(values.has(undefined) && values.size > 1) &&
+    [...values.values()].every((value) => value >= 5 && value <= 15);
+  if (!isRight) {
+    rest.report(problemSpan(rest));
+    return unsaid;
+  }
+  const both = values.get(undefined);
+  return { kind: "reach", left: both ?? values.get("left"), right: both ?? values.get("right"), span };
+};
+
+const unquoted = (token: IToken): { text: string; span: Span } => {
+  const { image } = token;
+  const { start, end } = spanOf(token);
+  if (!image.startsWith('"')) return { text: image, span: { start, end } };
+  const closes = image.length > 1 && image.endsWith('"');
+  const inner = image.slice(1, closes ? -1 : undefined);
+  const text = inner.trim();
+  const from = start + 1 + inner.length - inner.trimStart().length;
+  return { text, span: { start: from, end: from + text.length } };
+};
+
+/** An item of `form` or `play`; a second word of the same kind is reported. */
+function itemOf(node: Extract<PlayNode, { name: IToken }>, rest: Rest): FormItem {
+  const { types } = rest.context;
+  const { text: name, span: nameSpan } = unquoted(node.name);
+  let times: number | undefined;
+  let move: MoveText | undefined;
+  if (name === "")
+    rest.report(spanOf(node.name), "There is no name between these quotes. Write the section's name.");
+  for (const token of node.words) {
+    const span = spanOf(token);
+    if (token.tokenType === types.pieces.times) {
+      const value = Number(token.image.slice(1));
+      if (times !== undefined) rest.report(span, "This section already has a count. Keep one of them.");
+      else if (value < 1 || value > 99) rest.report(span, "A section is played 1 to 99 times.");
+      times ??= value >= 1 && value <= 99 ? value : 1;
+      continue;
+    }
+    if (move !== undefined) {
+      rest.report(span, "This section is already moved. Keep one of the two.");
+      continue;
+    }
+    if (token.tokenType === types.pieces.moveBy) {
+      const whole = token.image.endsWith("whole") ? 2 : 1;
+      move = { kind: "by", halfSteps: token.image.startsWith("up") ? whole : -whole, span };
+      continue;
+    }
+    const key = keyOf("moveIn", token);
+    if (key === undefined) rest.report(span, "“in” is followed by a key: in Db.");
+    else move = { kind: "in", ...key, span };
+  }
+  const start = node.name.startOffset;
+  return {
+    name,
+    nameSpan,
+    times: times ?? 1,
+    move,
+    span: { start, end: endOf(node.words.at(-1) ?? node.name) },
+  };
+}
+
+const strayAdvice = (image: string): string => {
+  if (image.startsWith('"')) return "These quotes are not closed. Put a quotation mark after the name.";
+  if (image === "in") return "“in” is followed by a key: in Db.";
+  if (image === "up" || image === "down") return `“${image}” is followed by half or whole.`;
+  return `“${clip(image)}” belongs after a section's name.`;
+};
+
+function itemsOf(rest: Rest): FormItem[] {
+  const { node, left, failed }: Parsed<PlayNode[]> = run(rest.context.parser, rest.context.parser.playing, [
+    ...rest.tokens,
+  ]);
+  const items: FormItem[] = [];
+  for (const it of node ?? []) {
+    if ("stray" in it) rest.report(spanOf(it.stray), strayAdvice(it.stray.image));
+    else items.push(itemOf(it, rest));
+  }
+  if (failed && left !== undefined) reportLeft(rest, left);
+  else if (rest.tokens.length === 0) rest.report(problemSpan(rest));
+  return items;
+}
+
+const readForm: Reader = (rest) => ({ kind: "form", items: itemsOf(rest) });
+
+const readPlay: Reader = (rest) => {
+  const items = itemsOf(rest);
+  const second = items[1];
+  if (second !== undefined) {
+    rest.report(
+      { start: second.span.start, end: restSpan(rest).end },
+      "A play line puts one section here. Give the next one a play line of its own.",
+    );
+  }
+  return { kind: "play", item: items[0] };
+};
+
+const unclosed = "These quotes are not closed. Put a quotation mark at the end.";
+
+const readUse: Reader = (rest) => {
+  const first = rest.tokens[0];
+  if (first?.tokenType === rest.context.types.pieces.openQuote) {
+    const isOpen = first.image.length === 1 || !first.image.endsWith('"');
+    rest.report(problemSpan(rest), isOpen ? unclosed : undefined);
+    return { kind: "use", path: undefined, span: restSpan(rest) };
+  }
+  const token = single(rest, "quoted");
+  if (token === undefined) return { kind: "use", path: undefined, span: restSpan(rest) };
+  const path = token.image.slice(1, -1);
+  const span = { start: token.startOffset + 1, end: endOf(token) - 1 };
+  if (path === "") rest.report(spanOf(token));
+  return { kind: "use", path: path === "" ? undefined : path, span };
+};
+
+const readSection: Reader = (rest) => {
+  const token = single(rest, "sectionName", "quoted");
+  if (token === undefined) return { kind: "section", name: "", nameSpan: restSpan(rest) };
+  const isQuoted = token.tokenType === rest.context.types.pieces.quoted;
+  const { text, span } = unquoted(token);
+  if (!isQuoted && token.image.startsWith('"')) {
+    const isOpen = token.image.length === 1 || token.image.indexOf('"', 1) < 0;
+    rest.report(
+      spanOf(token),
+      isOpen ? unclosed : "Quotation marks stand around the whole name or not at all.",
+    );
+  } else if (text === "") rest.report(spanOf(token));
+  return { kind: "section", name: text, nameSpan: span };
+};
+
+const readLands: Reader = (rest) => {
+  const token = single(rest, "degree");
+  const span = token === undefined ? restSpan(rest) : spanOf(token);
+  if (token === undefined) return { kind: "lands", degree: undefined, span };
+  const alter = readSigns(token.image.slice(0, -1));
+  if (alter === undefined || Math.abs(alter) > 2) {
+    rest.report(span);
+    return { kind: "lands", degree: undefined, span };
+  }
+  return { kind: "lands", degree: { degree: Number(token.image.at(-1)), alter, span }, span };
+};
+
+const readVamp: Reader = (rest) => {
+  if (rest.tokens.length > 0) rest.report(problemSpan(rest));
+  return { kind: "vamp" };
+};
+
+const statements: Readonly<Record<keyof typeof wanted, Reader>> = {
+  text: readText,
+  key: readKeyLine,
+  time: readTime,
+  tempo: readTempo,
+  feel: readFeel,
+  reach: readReach,
+  form: readForm,
+  use: readUse,
+  section: readSection,
+  lands: readLands,
+  vamp: readVamp,
+  play: readPlay,
+};
