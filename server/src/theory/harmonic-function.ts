@@ -1,5 +1,5 @@
 import type { Chord } from "./chord.js";
-import { degreeInKey, type Key, scaleDegree, scaleOf, triadOn } from "./key.js";
+import { degreeInKey, type Key, scaleOf, triadOn } from "./key.js";
 import { pitchClass } from "./note-name.js";
 import type { Quality } from "./quality.js";
 import { fifthsAbove, isSameNumber, prettyNumber, type ToneNumber } from "./tone-number.js";
@@ -163,7 +163,3 @@ export function functionOf(chord: Chord, key: Key, next: Chord | undefined): Har
   }
   return { kind: "outside", degree, text: `${the}, from outside the key` };
 }
-
-/** The tonic that a chord leans on: that of the degree it points to, else the key's own. */
-export const localTonic = (key: Key, fn: HarmonicFunction): number =>
-  fn.of === undefined ? key.tonic : scaleDegree(key, fn.of.number, fn.of.alter);

@@ -37,14 +37,14 @@ const bases: readonly Base[] = (
     ["maj9", "1 3 5 7 9"],
     ["m9", "1 b3 5 b7 9"],
     ["m(maj9)", "1 b3 5 7 9"],
-    ["11", "1 3 5 b7 9 11"],
-    ["maj11", "1 3 5 7 9 11"],
-    ["m11", "1 b3 5 b7 9 11"],
-    ["m(maj11)", "1 b3 5 7 9 11"],
     ["13", "1 3 5 b7 9 13"],
     ["maj13", "1 3 5 7 9 13"],
     ["m13", "1 b3 5 b7 9 11 13"],
     ["m(maj13)", "1 b3 5 7 9 11 13"],
+    ["11", "1 3 5 b7 9 11"],
+    ["maj11", "1 3 5 7 9 11"],
+    ["m11", "1 b3 5 b7 9 11"],
+    ["m(maj11)", "1 b3 5 7 9 11"],
     ["7sus", "1 4 5 b7"],
     ["9sus", "1 4 5 b7 9"],
     ["13sus", "1 4 5 b7 9 13"],
@@ -63,6 +63,9 @@ const bases: readonly Base[] = (
 }));
 
 const numberIn = (tone: string): string => tone.replace(/^[b#]+/, "");
+
+/** Alterations that stand right after the number; anything else is added by name. */
+const usualMarks: ReadonlySet<string> = new Set(["b5", "#5", "b9", "#9", "#11", "b13"]);
 
 interface Change {
   readonly altered: string;
@@ -84,8 +87,8 @@ function changeTo(base: Base, tones: readonly string[]): Change | undefined {
     const number = numberIn(tone);
     const isNatural = number === tone;
     const takesPlace = !tones.includes(number) && (number === "5" ? missing.includes("5") : true);
-    const isUsual =
-      tone === "b5" || tone === "#5" || tone === "b9" || tone === "#9" || tone === "#11" || tone === "b13";
+    // A b13 in the place of the 13 that the base is named for would read badly: m11b13, not m13b13.
+    const isUsual = usualMarks.has(tone) && !(tone === "b13" && base.tones.includes("13"));
     if (!isNatural && isUsual && takesPlace && (number === "5" || base.hasSeventh)) {
       altered += tone;
       replaced.add(number);
@@ -96,13 +99,12 @@ function changeTo(base: Base, tones: readonly string[]): Change | undefined {
   for (const tone of missing) {
     const number = numberIn(tone);
     if (replaced.has(number)) continue;
-    // Only these can be left out by name, and only where the base has the one that the name means.
-    if (!["3", "5", "7", "9", "11", "13"].includes(number)) return undefined;
+    // Only these are left out by name; a chord without its seventh is said from another base.
+    if (!["3", "5", "9", "11", "13"].includes(number)) return undefined;
     if (number === "3" && tones.some((other) => numberIn(other) === "3")) return undefined;
-    if (number === "7" && tones.some((other) => numberIn(other) === "7")) return undefined;
     omitted += `no${number}`;
   }
-  if (base.symbol === "5" && altered + omitted !== "") return undefined;
+  if (base.symbol === "5" && altered + added + omitted !== "") return undefined;
   // A written seventh is worth saying first: 7add6, not 6addb7.
   if (!base.hasSeventh && (tones.includes("7") || tones.includes("b7"))) return undefined;
   const count = (text: string, word: RegExp): number => text.match(word)?.length ?? 0;

@@ -35,14 +35,14 @@ export function qualityOf(tones: readonly ToneNumber[]): Quality {
 
 // --- the words of the grammar -------------------------------------------------------------------------------------
 
-type Head = "" | "major" | "delta" | "minor" | "diminished" | "half-diminished" | "augmented";
+type Head = "" | "dominant" | "major" | "delta" | "minor" | "diminished" | "half-diminished" | "augmented";
 
 /** Words for the kind of chord, right after the root; longer words before their own beginnings. */
 const heads: readonly (readonly [word: string, head: Head])[] = [
   ["half-diminished", "half-diminished"],
   ["diminished", "diminished"],
   ["augmented", "augmented"],
-  ["dominant", ""],
+  ["dominant", "dominant"],
   ["major", "major"],
   ["Major", "major"],
   ["MAJOR", "major"],
@@ -62,7 +62,7 @@ const heads: readonly (readonly [word: string, head: Head])[] = [
   ["aug", "augmented"],
   ["Aug", "augmented"],
   ["AUG", "augmented"],
-  ["dom", ""],
+  ["dom", "dominant"],
   ["ma", "major"],
   ["Ma", "major"],
   ["MA", "major"],
@@ -95,7 +95,7 @@ const alike: readonly (readonly [RegExp, string])[] = [
 
 const mainNumber = /^(?:769|6\/9|69|13|11|2|4|5|6|7|9)/;
 const majorSeventhWord = /^\/?\(?(?:major|Major|MAJOR|maj|Maj|MAJ|Ma|MA|ma|M|\^)(7|9|11|13)?\)?/;
-const alteration = /^(b+|#+|-|\+)(13|11|9|7|6|5)/;
+const alteration = /^(b+|#+|-|\+)(13|11|9|7|6|5|4)/;
 // --- reading ------------------------------------------------------------------------------------------------------
 
 interface Draft {
@@ -124,6 +124,7 @@ function stackOf(number: number, third: Draft["third"]): number[] {
 
 const headSevenths: Readonly<Record<Head, number>> = {
   "": -1,
+  dominant: -1,
   major: 0,
   delta: 0,
   minor: -1,
@@ -134,6 +135,7 @@ const headSevenths: Readonly<Record<Head, number>> = {
 
 const headThirds: Readonly<Record<Head, Third | undefined>> = {
   "": undefined,
+  dominant: "major",
   major: "major",
   delta: "major",
   minor: "minor",
@@ -142,10 +144,13 @@ const headThirds: Readonly<Record<Head, Third | undefined>> = {
   augmented: "major",
 };
 
+const impliesSeventh = (head: Head): boolean =>
+  head === "half-diminished" || head === "delta" || head === "dominant";
+
 const startOf = (head: Head): Draft => ({
   third: headThirds[head],
   fifths: head === "diminished" || head === "half-diminished" ? [-1] : head === "augmented" ? [1] : [],
-  seventh: head === "half-diminished" || head === "delta" ? headSevenths[head] : undefined,
+  seventh: impliesSeventh(head) ? headSevenths[head] : undefined,
   sixth: false,
   stack: [],
   suspended: [],
@@ -161,7 +166,7 @@ function takeMain(draft: Draft, head: Head, text: string): boolean {
       return true;
     case "2":
       draft.added.push(natural(2));
-      return head !== "delta" && head !== "half-diminished";
+      return !impliesSeventh(head);
     case "4":
       // A fourth alone is a suspension; beside a said third it is an added tone.
       if (head === "") draft.suspended.push(4);
@@ -204,6 +209,7 @@ function takeAlteration(draft: Draft, sign: string, number: number): boolean {
     return alter >= -2 && alter <= 1;
   }
   if (Math.abs(alter) !== 1) return false;
+  if (number === 4) return takeAlteration(draft, sign, 11);
   if (number === 5) draft.fifths.push(alter);
   else if (number === 6) draft.added.push({ number, alter });
   else draft.altered.push({ number, alter });
@@ -221,6 +227,7 @@ function takeAddition(draft: Draft, found: RegExpExecArray): boolean {
 
 /** `sus`, `sus2`, `sus4`, `sus24`, and one with its main number late: `sus9` is `9sus`. */
 function takeSuspension(draft: Draft, found: RegExpExecArray, head: Head): boolean {
+  if (head === "diminished" || head === "half-diminished") return false;
   const which = found[1] ?? "4";
   if (which.includes("2")) draft.suspended.push(2);
   if (which.includes("4")) draft.suspended.push(4);
