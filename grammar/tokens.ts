@@ -449,13 +449,13 @@ export const lines = {
     "other",
   ),
   words: row("(?:words|cue)", "word", "other"),
-  unread: { word: "unread", pieces: ["comment", "white", "unread"] },
+  unread: { word: ["unread", "(?:[^\uFEFF \\t\\r\\n|][^ \\t\\r\\n|]*|\\|+)"], pieces: ["comment", "white", "unread"] },
 } as const satisfies Record<string, LineDefinition>;
 
 export type LineKind = keyof typeof lines;
 
 /** What may stand before a line's first word: white space, and the mark that some editors put before a text. */
-export const indent = { any: "\uFEFF?[ \\t]*", some: "(?:\uFEFF[ \\t]*|[ \\t]+)" } as const;
+export const indent = { any: "[\uFEFF \\t]*", some: "[\uFEFF \\t]+" } as const;
 
 /** The pattern of a token as it is used here. */
 export const patternOf = (use: TokenUse): string => (typeof use === "string" ? tokens[use].pattern : use[1]);
