@@ -62,12 +62,29 @@ const played = (n: ToneNumber): string => (keyAbove(n) === 3 && n.number % 7 ===
 /**
  * The scales that hold every tone of the chord, best first: those that leave the key least, each step of rarity
  * counting as half a strange tone; so a chord of the key gets the key's own scale. A tritone substitute asks for
- * lydian dominant, a diminished seventh for whole and half steps in turn (common practice). Empty where no scale in
- * use holds the chord.
+ * lydian dominant, a diminished seventh for whole and half steps in turn (common practice). Where none holds it all,
+ * those that lack only its natural fifth, which players leave out first (7#9b13). Empty where there is none.
  */
 export function scalesFor(chord: Chord, key: Key, fn: HarmonicFunction): readonly ChordScale[] {
+  const { tones } = chord.quality;
+  const whole = scalesWith(tones, chord, key, fn);
+  if (whole.length > 0) return whole;
+  return scalesWith(
+    tones.filter((n) => n.number !== 5 || n.alter !== 0),
+    chord,
+    key,
+    fn,
+  );
+}
+
+function scalesWith(
+  chordTones: readonly ToneNumber[],
+  chord: Chord,
+  key: Key,
+  fn: HarmonicFunction,
+): readonly ChordScale[] {
   const inKey = new Set(scaleOf(key).map(pitchClass));
-  const wanted = chord.quality.tones.map(played);
+  const wanted = chordTones.map(played);
   const preferred =
     fn.kind === "tritone-substitute"
       ? "lydian dominant"

@@ -136,15 +136,11 @@ export function functionOf(chord: Chord, key: Key, next: Chord | undefined): Har
   if (isOwn(chord, key)) return { kind: "diatonic", degree, text: the };
   const way = next === undefined ? undefined : towards(chord, next);
   if (way !== undefined && next !== undefined) {
-    const goal = degreeInKey(
-      key,
-      way === "passing-diminished" && next.bass !== undefined ? next.bass : next.root,
-    );
     const of = degreeInKey(key, next.root);
-    const text =
-      way === "dominant" || way === "suspended-dominant"
-        ? `${towardsWords[way]} ${prettyNumber(of)}, and goes there`
-        : `${towardsWords[way]} ${prettyNumber(goal)}`;
+    const over = next.bass === undefined ? "" : ` over ${prettyNumber(degreeInKey(key, next.bass))}`;
+    const isDominantKind = way === "dominant" || way === "suspended-dominant";
+    const after = isDominantKind ? ", and goes there" : way === "passing-diminished" ? over : "";
+    const text = `${towardsWords[way]} ${prettyNumber(of)}${after}`;
     return { kind: way, degree, of, resolves: true, text };
   }
   const from = borrowedFrom(chord, key);

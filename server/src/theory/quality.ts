@@ -257,14 +257,14 @@ const marks: readonly (readonly [pattern: RegExp, take: Take])[] = [
   [/^(?:major|Major|MAJOR|maj|Maj|MAJ|Ma|MA|ma|M|\^)(7|9|11|13)/, takeMajorSeventh],
 ];
 
-const bareNumber = /^(?:13|11|9|7|6|5|4|3|2)/;
+const bareNumber = /^(?:13|11|9|7|6|4|2)/;
 
 /** Everything after the main number; `undefined` where some of it can't be read. */
-function takeRest(draft: Draft, head: Head, from: string, started: boolean): Draft | undefined {
+function takeRest(draft: Draft, head: Head, from: string): Draft | undefined {
   let rest = from;
   let depth = 0;
-  // A bare number adds its tone only after another mark or in parentheses: `b711`, `(9)`; else it is a slip.
-  let afterMark = started;
+  // A bare number adds its tone only after an alteration or in parentheses: `b711`, `(9)`; else it is a slip.
+  let mayBeBare = false;
   while (rest !== "") {
     const sign = rest[0];
     const joins = (sign === "," && depth > 0) || (sign === "/" && /^\/(?:[b#^M]|13|11|9|m[aA])/.test(rest));
@@ -272,13 +272,13 @@ function takeRest(draft: Draft, head: Head, from: string, started: boolean): Dra
       depth += sign === "(" ? 1 : sign === ")" ? -1 : 0;
       if (depth < 0) return undefined;
       rest = rest.slice(1);
-      afterMark = sign !== ")";
+      mayBeBare = sign !== ")";
       continue;
     }
-    const length = takeMark(draft, head, rest) ?? (afterMark ? takeBare(draft, rest) : undefined);
+    const length = takeMark(draft, head, rest) ?? (mayBeBare ? takeBare(draft, head, rest) : undefined);
     if (length === undefined) return undefined;
+    mayBeBare = alteration.test(rest);
     rest = rest.slice(length);
-    afterMark = true;
   }
   return depth === 0 ? draft : undefined;
 }
@@ -292,10 +292,17 @@ function takeMark(draft: Draft, head: Head, rest: string): number | undefined {
   return undefined;
 }
 
-function takeBare(draft: Draft, rest: string): number | undefined {
+function takeBare(draft: Draft, head: Head, rest: string): number | undefined {
   const found = bareNumber.exec(rest);
   if (found === null) return undefined;
-  draft.added.push(natural(Number(found[0])));
+  if (found[0] === "7") {
+    // The seventh that the kind of chord has: `m(7)` is `m7`.
+    if (draft.seventh !== undefined) return undefined;
+    draft.third ??= "major";
+    draft.seventh = headSevenths[head];
+  } else {
+    draft.added.push(natural(Number(found[0])));
+  }
   return found[0].length;
 }
 
@@ -342,7 +349,6 @@ function draftOf(normal: string): Draft | undefined {
     const draft = startOf(head);
     const seventh =
       head === "minor" || head === "diminished" || head === "augmented" ? majorSeventhWord.exec(rest) : null;
-    let started = word !== "";
     if (
       seventh !== null &&
       (seventh[1] !== undefined || seventh[0].endsWith("^")) &&
@@ -362,9 +368,8 @@ function draftOf(normal: string): Draft | undefined {
         draft.seventh = 0;
         rest = rest.slice(after[0].length);
       }
-      started = false;
     }
-    const whole = takeRest(draft, head, rest, started);
+    const whole = takeRest(draft, head, rest);
     if (whole === undefined) continue;
     finish(whole, head);
     return whole;
