@@ -1,4 +1,3 @@
-const plain = /^[\x20-\x7e]*$/;
 const marks = /^[\p{Mn}\p{Me}\p{Cf}\p{Emoji_Modifier}]$/u;
 const pictures = /^\p{Emoji_Presentation}$/u;
 const regional = /^\p{Regional_Indicator}$/u;
@@ -13,7 +12,7 @@ const asPicture = "\ufe0f";
  * characters, none for marks that stand on the one before. `"E♭"` takes 2. A tab counts as one space.
  */
 export function columnsOf(text: string): number {
-  if (plain.test(text)) return text.length;
+  if (isPlain(text)) return text.length;
   let columns = 0;
   let before = 0;
   let joined = false;
@@ -36,8 +35,17 @@ export function columnsOf(text: string): number {
   return columns;
 }
 
+/** Nothing but printable ASCII. */
+function isPlain(text: string): boolean {
+  for (let i = 0; i < text.length; i++) {
+    const unit = text.charCodeAt(i);
+    if (unit < 0x20 || unit > 0x7e) return false;
+  }
+  return true;
+}
+
 function widthOf(character: string): 0 | 1 | 2 {
-  if (plain.test(character)) return 1;
+  if (isPlain(character)) return 1;
   if (marks.test(character)) return 0;
   if (regional.test(character)) return 1;
   return pictures.test(character) || wide.test(character) ? 2 : 1;
