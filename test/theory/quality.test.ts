@@ -54,7 +54,10 @@ describe("reading", () => {
     ["1 5 b7", "7no3 5(b7) 7(no3)"],
     ["1 b3 5 b7 9 13", "m9add13 m9(13)"],
     ["1 4 5 7", "maj7sus maj7sus4"],
-    ["1 3 5 #11", "#11 add#11 (#11)"],
+    ["1 3 5 #11", "#11 add#11 (#11) maj#11"],
+    ["1 3 5 6 b7 9", "769 9add6 6(b7,9)"],
+    ["1 b3 4 5", "madd4 m4"],
+    ["1 3 5 b6", "addb6 b6"],
   ])("%s is written %s", (tones, spellings) => {
     for (const text of spellings.split(" ")) expect([text, tonesOf(overLetter(text))]).toEqual([text, tones]);
   });

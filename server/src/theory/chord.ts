@@ -1,4 +1,4 @@
-import { degreeInKey, isRedundantSign, type Key, scaleDegree, triadOn } from "./key.js";
+import { degreeInKey, isRedundantSign, type Key, triadOn } from "./key.js";
 import { nameOf, prettyName, readName } from "./note-name.js";
 import {
   complete,
@@ -105,9 +105,6 @@ export function degreeText(chord: Chord, key: Key): string {
   const bass = chord.bass === undefined ? undefined : printNumber(degreeInKey(key, chord.bass));
   return printNumber(root) + joint + symbol + slash(bass);
 }
-
-/** The root of a degree in a key, as `scaleDegree`. */
-export const degreeRoot = scaleDegree;
 
 /** The tone with a number in a chord; 0 is its bass. */
 export const toneInChord = (chord: Chord, n: ToneNumber): number =>
