@@ -1,0 +1,69 @@
+import { posix } from "node:path";
+import type { Io } from "../../server/src/cli/io.js";
+import { run } from "../../server/src/cli/run.js";
+
+/** What a call of the command left behind. */
+export interface Outcome {
+  readonly code: number;
+  readonly out: string;
+  readonly err: string;
+  /** All files after the call, as text. */
+  readonly files: Readonly<Record<string, string>>;
+}
+
+export interface Situation {
+  /** Texts or bytes by path. */
+  readonly files?: Readonly<Record<string, string | Uint8Array>>;
+  readonly input?: string | Uint8Array;
+  readonly terminal?: boolean;
+  readonly noColor?: boolean;
+  /** Paths that can't be written. */
+  readonly locked?: readonly string[];
+}
+
+const bytesOf = (content: string | Uint8Array): Uint8Array =>
+  typeof content === "string" ? new Uint8Array(Buffer.from(content)) : content;
+
+/** Runs the command in a world that is nothing but these files. */
+export function plagal(args: readonly string[], situation: Situation = {}): Outcome {
+  const files = new Map(Object.entries(situation.files ?? {}).map(([path, it]) => [path, bytesOf(it)]));
+  const locked = new Set(situation.locked ?? []);
+  let out = "";
+  let err = "";
+  const io: Io = {
+    read: (path) => files.get(path) ?? { failure: "there is no such file or folder" },
+    readStandardInput: () => bytesOf(situation.input ?? ""),
+    nameOf: (path) => path,
+    locate: (_chart, from, path) => {
+      const wanted = posix.join(posix.dirname(from), path);
+      if (wanted.startsWith("..") || posix.isAbsolute(path)) return { kind: "outside" };
+      return files.has(wanted) ? { kind: "file", path: wanted } : { kind: "missing" };
+    },
+    write: (path, bytes) => {
+      if (locked.has(path)) return { failure: "it may not be opened" };
+      files.set(path, bytes);
+      return undefined;
+    },
+    makeFolder: (path) => (locked.has(path) ? { failure: "it may not be opened" } : undefined),
+    join: posix.join,
+    out: (text) => {
+      out += text;
+    },
+    err: (text) => {
+      err += text;
+    },
+    isTerminal: situation.terminal ?? false,
+    noColor: situation.noColor ?? false,
+    version: "1.2.3",
+  };
+  const code = run(args, io);
+  const texts = [...files].map(([path, bytes]) => [path, Buffer.from(bytes).toString("utf8")] as const);
+  return { code, out, err, files: Object.fromEntries(texts) };
+}
+
+/** A text whose first line break and shared indentation belong to the test. */
+export function dedent(text: string): string {
+  const lines = text.replace(/^\n/, "").replace(/ +$/, "").split("\n");
+  const indent = Math.min(...lines.filter((line) => line !== "").map((line) => line.search(/\S|$/)));
+  return lines.map((line) => line.slice(indent)).join("\n");
+}
