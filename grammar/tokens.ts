@@ -449,7 +449,10 @@ export const lines = {
     "other",
   ),
   words: row("(?:words|cue)", "word", "other"),
-  unread: { word: ["unread", "(?:[^\uFEFF \\t\\r\\n|][^ \\t\\r\\n|]*|\\|+)"], pieces: ["comment", "white", "unread"] },
+  unread: {
+    word: ["unread", "(?:[^\uFEFF \\t\\r\\n|][^ \\t\\r\\n|]*|\\|+)"],
+    pieces: ["comment", "white", "unread"],
+  },
 } as const satisfies Record<string, LineDefinition>;
 
 export type LineKind = keyof typeof lines;

@@ -20,8 +20,11 @@ export function balance(
   tokens: readonly IToken[],
   types: Vocabulary,
   row: string,
-): { tokens: IToken[]; problems: Problem[] } {
+): { tokens: readonly IToken[]; problems: readonly Problem[] } {
   const { groupOpen, groupClose, barLine } = types.pieces;
+  if (!tokens.some(({ tokenType }) => tokenType === groupOpen || tokenType === groupClose)) {
+    return { tokens, problems: [] };
+  }
   const unmatched = new Set<number>();
   const tooDeep = new Set<number>();
   const silent = new Set<number>();
@@ -42,7 +45,7 @@ export function balance(
     }
   });
   for (const { index } of open) unmatched.add(index);
-  if (unmatched.size === 0 && tooDeep.size === 0) return { tokens: [...tokens], problems: [] };
+  if (unmatched.size === 0 && tooDeep.size === 0) return { tokens, problems: [] };
 
   const result: IToken[] = [];
   const problems: Problem[] = [];

@@ -48,7 +48,7 @@ export class LineParser extends EmbeddedActionsParser {
     this.performSelfAnalysis();
   }
 
-  readonly row = this.RULE("row", (): RowNode => {
+  readonly row = this.RULE("rowRule", (): RowNode => {
     const pickup: SlotNode[] = [];
     const bars: { line: IToken; slots: SlotNode[] }[] = [];
     const from = this.OPTION(() => this.CONSUME(this.types.pieces.from));
@@ -67,7 +67,7 @@ export class LineParser extends EmbeddedActionsParser {
   });
 
   private readonly slot = this.RULE(
-    "slot",
+    "slotRule",
     (): SlotNode =>
       this.OR([
         { ALT: () => this.CONSUME(this.types.leaf) },
@@ -85,7 +85,7 @@ export class LineParser extends EmbeddedActionsParser {
   );
 
   /** What `form` and `play` take. */
-  readonly playing = this.RULE("playing", (): PlayNode[] => {
+  readonly playing = this.RULE("playingRule", (): PlayNode[] => {
     const nodes: PlayNode[] = [];
     this.MANY(() => {
       this.OR([
@@ -127,7 +127,7 @@ export class LineParser extends EmbeddedActionsParser {
 
   /** A line that says one thing: that piece. */
   readonly value = this.RULE(
-    "value",
+    "valueRule",
     (): IToken =>
       this.OR([
         { ALT: () => this.CONSUME(this.types.pieces.text) },
@@ -141,7 +141,7 @@ export class LineParser extends EmbeddedActionsParser {
       ]),
   );
 
-  readonly reach = this.RULE("reach", (): ReachNode[] => {
+  readonly reach = this.RULE("reachRule", (): ReachNode[] => {
     const nodes: ReachNode[] = [];
     this.AT_LEAST_ONE(() => {
       const hand = this.OPTION(() => this.CONSUME(this.types.pieces.hand));
@@ -150,7 +150,7 @@ export class LineParser extends EmbeddedActionsParser {
     return nodes;
   });
 
-  readonly stack = this.RULE("stack", (): ToneNode[] => {
+  readonly stack = this.RULE("stackRule", (): ToneNode[] => {
     const tones: ToneNode[] = [];
     this.AT_LEAST_ONE_SEP({
       SEP: this.types.tokens.plus,
@@ -161,7 +161,7 @@ export class LineParser extends EmbeddedActionsParser {
     return tones;
   });
 
-  private readonly tone = this.RULE("tone", (): ToneNode => {
+  private readonly tone = this.RULE("toneRule", (): ToneNode => {
     const signs = this.SUBRULE(this.signs);
     const name = this.SUBRULE(this.toneName);
     const slip = this.OPTION(() => {
@@ -172,7 +172,7 @@ export class LineParser extends EmbeddedActionsParser {
   });
 
   /** In any order here: another than the usual one gets a hint. */
-  private readonly signs = this.RULE("signs", (): IToken[] => {
+  private readonly signs = this.RULE("signsRule", (): IToken[] => {
     const signs: IToken[] = [];
     this.MANY(() => {
       signs.push(
@@ -190,7 +190,7 @@ export class LineParser extends EmbeddedActionsParser {
   });
 
   private readonly toneName = this.RULE(
-    "toneName",
+    "toneNameRule",
     (): IToken =>
       this.OR([
         { ALT: () => this.CONSUME(this.types.tokens.toneNumber) },
@@ -198,7 +198,7 @@ export class LineParser extends EmbeddedActionsParser {
       ]),
   );
 
-  readonly chord = this.RULE("chord", (): ChordNode => {
+  readonly chord = this.RULE("chordRule", (): ChordNode => {
     const root = this.SUBRULE(this.root);
     const colon = this.OPTION(() => this.CONSUME(this.types.tokens.colon));
     const quality = this.OPTION1(() => this.CONSUME(this.types.tokens.quality));
@@ -206,13 +206,13 @@ export class LineParser extends EmbeddedActionsParser {
     return { root, colon, quality, bass };
   });
 
-  readonly bass = this.RULE("bass", (): IToken => {
+  readonly bass = this.RULE("bassRule", (): IToken => {
     this.CONSUME(this.types.tokens.slash);
     return this.SUBRULE(this.root);
   });
 
   private readonly root = this.RULE(
-    "root",
+    "rootRule",
     (): IToken =>
       this.OR([
         { ALT: () => this.CONSUME(this.types.tokens.degree) },
@@ -229,8 +229,8 @@ export interface Parsed<Node> {
 }
 
 /** Runs one rule over the pieces. */
-export function run<Node>(parser: LineParser, rule: () => Node, input: IToken[]): Parsed<Node> {
-  parser.input = input;
+export function run<Node>(parser: LineParser, rule: () => Node, input: readonly IToken[]): Parsed<Node> {
+  parser.input = input as IToken[];
   const node = rule.call(parser) as Node | undefined;
   const error = parser.errors[0];
   return { node, left: error?.token, failed: error !== undefined };

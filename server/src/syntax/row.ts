@@ -35,10 +35,10 @@ export interface RowContext {
 }
 
 type RowKind = keyof SlotMemo;
+type Report = (span: Span, read: string, advice: string) => void;
 
 const unread: SlotContent = { kind: "unread" };
 const hold: SlotContent = { kind: "hold" };
-const startOf = (node: SlotNode): number => ("open" in node ? node.open.startOffset : node.startOffset);
 const endOf = (token: IToken): number => token.startOffset + token.image.length;
 
 const kindOfRow = (row: RowName): RowKind =>
@@ -52,7 +52,7 @@ interface BarPiece {
   readonly ending: EndingText | undefined;
 }
 
-function barPiece(token: IToken, report: (span: Span, read: string, advice: string) => void): BarPiece {
+function barPiece(token: IToken, report: Report): BarPiece {
   const start = token.startOffset;
   const plain = (end: number, image: string): BarLine => ({
     span: { start, end },
@@ -95,7 +95,7 @@ export function readRow(
   const { types, parser, reader } = context;
   const kind = kindOfRow(row);
   const problems: Problem[] = [];
-  const report = (span: Span, read: string, advice: string) => {
+  const report: Report = (span, read, advice) => {
     problems.push(problem("syntax", span, { read, advice }, { row }));
   };
 
@@ -105,18 +105,9 @@ export function readRow(
     pieces = balanced.tokens;
     problems.push(...balanced.problems);
   }
-  const astray = pieces.some((token, i) => i > 0 && token.tokenType === types.pieces.from);
-  const input = pieces.map((token, i) => {
-    if (i === 0 || !astray || token.tokenType !== types.pieces.from) return token;
-    const advice = "“from” and its pitch stand right after the row's name.";
-    report({ start: token.startOffset, end: endOf(token) }, token.image, advice);
-    return {
-      ...token,
-      endOffset: endOf(token),
-      tokenType: types.stray,
-      tokenTypeIdx: types.stray.tokenTypeIdx as number,
-    };
-  });
+  const input = pieces.some((token, i) => i > 0 && token.tokenType === types.pieces.from)
+    ? pieces.map((token, i) => (i === 0 ? token : withoutFrom(token, types, report)))
+    : pieces;
   const { node } = run(parser, parser.row, input);
 
   const leaf = (token: IToken, into: Slot[]) => {
@@ -203,22 +194,24 @@ export function readRow(
     bars.push({ span: { start, end }, open, close, ending, slots: slotsOf(nodes, false) });
   });
   if (lines.length === 0) {
-    const last = pickup.at(-1);
-    const span =
-      last === undefined ? nameSpan : { start: startOf(node?.pickup[0] as SlotNode), end: last.span.end };
-    report(span, "", `This row has no bars. Put bar lines around them: ${row} | … | … |`);
+    report(nameSpan, row, `This row has no bars. Put bar lines around them: ${row} | … | … |`);
   }
   const from = node?.from && readFrom(node.from, report);
   problems.sort((a, b) => a.span.start - b.span.start);
   return { statement: { kind: "row", row, nameSpan, from, pickup, bars }, problems };
 }
 
+/** A `from` that stands anywhere but first is no home octave. */
+function withoutFrom(token: IToken, types: Vocabulary, report: Report): IToken {
+  if (token.tokenType !== types.pieces.from) return token;
+  const advice = "“from” and its pitch stand right after the row's name.";
+  report({ start: token.startOffset, end: endOf(token) }, token.image, advice);
+  const { stray } = types;
+  return { ...token, endOffset: endOf(token), tokenType: stray, tokenTypeIdx: stray.tokenTypeIdx as number };
+}
+
 /** `%` is a whole bar: one that shares it, or stands in a group or a pickup, is a mistake. */
-function reportSameBar(
-  slots: Slot[],
-  isShared: boolean,
-  report: (span: Span, read: string, advice: string) => void,
-): void {
+function reportSameBar(slots: Slot[], isShared: boolean, report: Report): void {
   slots.forEach((slot, i) => {
     if (slot.kind === "group") reportSameBar(slot.slots as Slot[], true, report);
     else if (slot.content.kind === "sameBar" && isShared) {
@@ -232,10 +225,7 @@ function reportSameBar(
   });
 }
 
-function readFrom(
-  token: IToken,
-  report: (span: Span, read: string, advice: string) => void,
-): FromText | undefined {
+function readFrom(token: IToken, report: Report): FromText | undefined {
   const span = { start: token.startOffset, end: endOf(token) };
   const pitch = cut("from", token.image).find(({ name }) => name === "pitch");
   const name = pitch && readToneName(pitch.text);

@@ -34,13 +34,26 @@ const wrong = (...problems: Problem[]): SlotReading => ({ content: unread, probl
 
 const endingAstray = /^[0-9]+\.$/;
 
-/** What went astray in any row: an ending or a repeat count that stands where a slot should. */
+/** What went astray in any row: an ending, a repeat count or a comment that stands where a slot should. */
 function astray(text: string): SlotReading | undefined {
   if (endingAstray.test(text)) {
     const advice = /^[12]\.$/.test(text)
       ? `The ending “${text}” stands right after a bar line.`
       : `Endings are 1. and 2. only: “${clip(text)}” can't be played.`;
     return wrong(problem("syntax", whole(text), { read: text, advice }));
+  }
+  const glued = text.indexOf(";");
+  if (glued > 0) {
+    const advice = "A comment needs a space before its “;”. Write the space, or take the “;” away.";
+    const span = { start: glued, end: text.length };
+    const fixes: Fix[] = [
+      {
+        title: "Put a space before the comment",
+        edits: [{ span: { start: glued, end: glued }, text: " " }],
+        silent: false,
+      },
+    ];
+    return wrong(problem("syntax", span, { read: text.slice(glued), advice }, { fixes }));
   }
   if (/^x[0-9]+$/.test(text)) {
     const advice = `How often a repeat is played stands right after its “:|”: write :| ${clip(text)}.`;
@@ -93,6 +106,8 @@ function toneOf(node: ToneNode): { tone: ToneText; usual: string } | undefined {
   if (isRepeated(signs) || signs.some(isStackSign)) return undefined;
   const held = signs.find(({ image }) => image === "_");
   const counts = signs.find(({ image }) => image === "k" || image === "c");
+  // A letter is a pitch: it counts from nothing.
+  if (counts !== undefined && name.kind === "pitch") return undefined;
   const octaves = signs.filter(isOctaveSign);
   const first = octaves[0];
   const last = octaves.at(-1);
@@ -122,19 +137,20 @@ function toneOf(node: ToneNode): { tone: ToneText; usual: string } | undefined {
 
 /** What a player may have meant by a tone's text without its signs. */
 function nearestTones(text: string): string[] {
+  const counted = numberText.exec(text);
+  if (counted !== null) {
+    const signs = counted[1] as string;
+    const number = Number(counted[2]);
+    if (number === 0) return ["0"];
+    if (number > 100) return [];
+    const sign = readSigns(signs) === undefined ? (signs[0] as string) : signs.slice(0, 2);
+    const numbers = [((number - 1) % 7) + 1, ...[11, 13].filter((it) => Math.abs(it - number) <= 1)];
+    return (number <= 11 || number === 13 ? [number] : numbers).map((it) => `${sign}${it}`);
+  }
   if (/^[a-g][b♭#♯]*[0-9]?$/.test(text)) return [text[0]?.toUpperCase() + text.slice(1)];
   const turned = /^([0-9]+)([b♭#♯]+)$/.exec(text);
-  if (turned !== null) return [`${turned[2]}${turned[1]}`].filter((it) => readToneName(it) !== undefined);
-  const counted = numberText.exec(text);
-  if (counted === null) return [];
-  const signs = counted[1] as string;
-  const number = Number(counted[2]);
-  if (number === 0) return ["0"];
-  const beyond =
-    number > 100 ? [] : [((number - 1) % 7) + 1, ...[11, 13].filter((it) => Math.abs(it - number) <= 1)];
-  const numbers = number <= 11 || number === 13 ? [number] : beyond;
-  const sign = readSigns(signs) === undefined || signs.length > 2 ? (signs[0] as string) : signs;
-  return numbers.map((it) => `${sign}${it}`).filter((it) => it !== text && readToneName(it) !== undefined);
+  if (turned === null) return [];
+  return [`${turned[2]}${turned[1]}`].filter((it) => readToneName(it) !== undefined);
 }
 
 /** One problem for a stack that can't be read: what went wrong first in it. */
@@ -240,8 +256,12 @@ function readChord(text: string, context: Reader): SlotReading {
   const isDegree = root.kind === "degree";
   const isBare = isDegree && colon === undefined && wantsColon(quality);
   const apart = `${rootToken.image}:${quality}${bassText}`;
-  const reading: QualityReading | undefined = readQuality(quality);
+  // Between parentheses a player may leave a space after the comma.
+  const read: QualityReading | undefined = readQuality(quality.replace(/[ \t]+/g, ""));
+  const reading = read && { ...read, text: quality };
   if (reading === undefined || (isBare && !joined.test(quality))) {
+    const elsewhere = astray(text);
+    if (elsewhere !== undefined) return elsewhere;
     if (!isBare) {
       const meant = nearestQualities(quality).map((it) => chordText(rootToken.image, isDegree, it, bassText));
       return unknownChord(text, meant);

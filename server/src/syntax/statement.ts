@@ -3,7 +3,7 @@ import type { LineKind, PieceName } from "../../../grammar/tokens.js";
 import { clip } from "../problems/clip.js";
 import { type Fix, type Problem, problem } from "../problems/problem.js";
 import type { Span } from "../text/span.js";
-import { readMode } from "../theory/key.js";
+import { modeNames, readMode } from "../theory/key.js";
 import { readName, readSigns } from "../theory/note-name.js";
 import { type Cut, cut } from "./cut.js";
 import { type Parsed, type PlayNode, run } from "./line-parser.js";
@@ -21,6 +21,12 @@ const words =
   "chords lead right left bass words cue section lands vamp play title by note key time tempo feel reach form use".split(
     " ",
   );
+
+const write = (text: string, span: Span): Fix => ({
+  title: `Write ${text}`,
+  edits: [{ span, text }],
+  silent: false,
+});
 
 const endOf = (token: IToken): number => token.startOffset + token.image.length;
 const spanOf = (token: IToken): Span => ({ start: token.startOffset, end: endOf(token) });
@@ -85,9 +91,9 @@ function readUnknown(word: IToken): LineReading {
       "This line has bars but no name. Write whose row it is before them: chords, right, left, lead, bass, words or cue.";
     return { statement, problems: [problem("syntax", span, { read: word.image, advice })] };
   }
-  const lower = word.image.length > 16 ? "" : word.image.toLowerCase().replace(/[:.,]+$/, "");
+  const lower = word.image.length > 16 ? "" : word.image.toLowerCase().replace(/[:;.,]+$/, "");
   const near = words.includes(lower) ? [lower] : nearest(lower, words, lower.length <= 4 ? 1 : 2, 2);
-  const fixes = near.map((it): Fix => ({ title: `Write ${it}`, edits: [{ span, text: it }], silent: false }));
+  const fixes = near.map((it) => write(it, span));
   return {
     statement,
     problems: [problem("unknown-word", span, { word: word.image, nearest: near }, { fixes })],
@@ -106,27 +112,40 @@ function restSpan({ word, tokens }: Rest): Span {
 const problemSpan = (rest: Rest): Span => (rest.tokens.length > 0 ? restSpan(rest) : spanOf(rest.word));
 
 /** The one piece of a line that takes one; anything else is reported. */
-function single(rest: Rest, ...accepted: PieceName[]): IToken | undefined {
+function single(
+  rest: Rest,
+  accepted: readonly PieceName[],
+  known: readonly string[] = [],
+): IToken | undefined {
   const { parser, types } = rest.context;
-  const { node, left, failed } = run(parser, parser.value, [...rest.tokens]);
+  const { node, left, failed } = run(parser, parser.value, rest.tokens);
   if (node === undefined || !accepted.some((name) => types.pieces[name] === node.tokenType)) {
-    rest.report(problemSpan(rest));
+    rest.report(problemSpan(rest), undefined, respell(rest.tokens[0], known));
     return undefined;
   }
   if (failed && left !== undefined) reportLeft(rest, left);
   return node;
 }
 
+const aroundTheWhole = "Quotation marks stand around the whole name or not at all.";
+
 /** What stands after all that a line takes. */
-function reportLeft(rest: Rest, left: IToken): void {
-  rest.report({ start: left.startOffset, end: restSpan(rest).end });
+function reportLeft(rest: Rest, left: IToken, fixes?: readonly Fix[]): void {
+  const advice = rest.kind === "section" ? aroundTheWhole : undefined;
+  rest.report({ start: left.startOffset, end: restSpan(rest).end }, advice, fixes);
+}
+
+/** The fixes that write a word as it is known. */
+function respell(token: IToken | undefined, known: readonly string[]): Fix[] {
+  if (token === undefined || token.image.length > 16) return [];
+  return nearest(token.image.toLowerCase(), known, 2, 1).map((text) => write(text, spanOf(token)));
 }
 
 type Reader = (rest: Rest) => Statement;
 
 const readText: Reader = (rest) => {
   const { word } = rest;
-  const value = single(rest, "text");
+  const value = single(rest, ["text"]);
   return {
     kind: "text",
     word: word.image as "title" | "by" | "note",
@@ -161,34 +180,24 @@ function keyOf(piece: "key" | "moveIn", token: IToken) {
 }
 
 const readKeyLine: Reader = (rest) => {
-  const { node, left, failed } = run(rest.context.parser, rest.context.parser.value, [...rest.tokens]);
+  const { node, left, failed } = run(rest.context.parser, rest.context.parser.value, rest.tokens);
   const key = node?.tokenType === rest.context.types.pieces.key ? keyOf("key", node) : undefined;
   if (key === undefined) {
     const first = rest.tokens[0];
     const capital = first && /^[a-g](?=[b♭#♯]*m?$)/.test(first.image) ? first : undefined;
-    const fixes: Fix[] = capital
-      ? [
-          {
-            title: `Write ${capital.image[0]?.toUpperCase()}${capital.image.slice(1)}`,
-            edits: [
-              {
-                span: { start: capital.startOffset, end: capital.startOffset + 1 },
-                text: capital.image[0]?.toUpperCase() as string,
-              },
-            ],
-            silent: false,
-          },
-        ]
-      : [];
+    const letter = capital?.image[0]?.toUpperCase();
+    const fixes = capital === undefined ? [] : [write(`${letter}${capital.image.slice(1)}`, spanOf(capital))];
     rest.report(problemSpan(rest), undefined, fixes);
     return { kind: "key", tonic: undefined, mode: "major", keySpan: restSpan(rest), original: undefined };
   }
-  if (failed && left !== undefined) reportLeft(rest, left);
+  if (failed && left !== undefined) {
+    reportLeft(rest, left, key.mode === undefined ? respell(left, modeNames) : []);
+  }
   return { kind: "key", ...key, mode: key.mode ?? "major" };
 };
 
 const readTime: Reader = (rest) => {
-  const token = single(rest, "meter");
+  const token = single(rest, ["meter"]);
   const [beats, unit] =
     token === undefined
       ? []
@@ -203,7 +212,7 @@ const readTime: Reader = (rest) => {
 };
 
 const readTempo: Reader = (rest) => {
-  const token = single(rest, "number");
+  const token = single(rest, ["number"]);
   const span = token === undefined ? restSpan(rest) : spanOf(token);
   const value = token === undefined ? undefined : Number(token.image);
   if (value === undefined) return { kind: "tempo", value, span };
@@ -213,13 +222,13 @@ const readTempo: Reader = (rest) => {
 };
 
 const readFeel: Reader = (rest) => {
-  const token = single(rest, "feelWord");
+  const token = single(rest, ["feelWord"], ["straight", "swing", "shuffle"]);
   const span = token === undefined ? restSpan(rest) : spanOf(token);
   return { kind: "feel", value: token?.image as "straight" | "swing" | "shuffle" | undefined, span };
 };
 
 const readReach: Reader = (rest) => {
-  const { node, failed } = run(rest.context.parser, rest.context.parser.reach, [...rest.tokens]);
+  const { node, failed } = run(rest.context.parser, rest.context.parser.reach, rest.tokens);
   const span = restSpan(rest);
   const unsaid: Statement = { kind: "reach", left: undefined, right: undefined, span };
   const values = new Map(node?.map(({ hand, number }) => [hand?.image, Number(number.image)]));
@@ -296,9 +305,11 @@ const strayAdvice = (image: string): string => {
 };
 
 function itemsOf(rest: Rest): FormItem[] {
-  const { node, left, failed }: Parsed<PlayNode[]> = run(rest.context.parser, rest.context.parser.playing, [
-    ...rest.tokens,
-  ]);
+  const { node, left, failed }: Parsed<PlayNode[]> = run(
+    rest.context.parser,
+    rest.context.parser.playing,
+    rest.tokens,
+  );
   const items: FormItem[] = [];
   for (const it of node ?? []) {
     if ("stray" in it) rest.report(spanOf(it.stray), strayAdvice(it.stray.image));
@@ -332,7 +343,7 @@ const readUse: Reader = (rest) => {
     rest.report(problemSpan(rest), isOpen ? unclosed : undefined);
     return { kind: "use", path: undefined, span: restSpan(rest) };
   }
-  const token = single(rest, "quoted");
+  const token = single(rest, ["quoted"]);
   if (token === undefined) return { kind: "use", path: undefined, span: restSpan(rest) };
   const path = token.image.slice(1, -1);
   const span = { start: token.startOffset + 1, end: endOf(token) - 1 };
@@ -341,22 +352,19 @@ const readUse: Reader = (rest) => {
 };
 
 const readSection: Reader = (rest) => {
-  const token = single(rest, "sectionName", "quoted");
+  const token = single(rest, ["sectionName", "quoted"]);
   if (token === undefined) return { kind: "section", name: "", nameSpan: restSpan(rest) };
   const isQuoted = token.tokenType === rest.context.types.pieces.quoted;
   const { text, span } = unquoted(token);
   if (!isQuoted && token.image.startsWith('"')) {
     const isOpen = token.image.length === 1 || token.image.indexOf('"', 1) < 0;
-    rest.report(
-      spanOf(token),
-      isOpen ? unclosed : "Quotation marks stand around the whole name or not at all.",
-    );
+    rest.report(spanOf(token), isOpen ? unclosed : aroundTheWhole);
   } else if (text === "") rest.report(spanOf(token));
   return { kind: "section", name: text, nameSpan: span };
 };
 
 const readLands: Reader = (rest) => {
-  const token = single(rest, "degree");
+  const token = single(rest, ["degree"]);
   const span = token === undefined ? restSpan(rest) : spanOf(token);
   if (token === undefined) return { kind: "lands", degree: undefined, span };
   const alter = readSigns(token.image.slice(0, -1));

@@ -113,7 +113,7 @@ export function makeVocabulary(validate: boolean): Vocabulary {
     modes[kind] = line.pieces.map((name) => pieceTypes[name]);
   }
   const inside = pieces.stack.inside.map(
-    (use) => [nameOf(use), typeOf(nameOf(use), patternOf(use), {})] as const,
+    (use) => [nameOf(use), typeOf(`${nameOf(use)} token`, patternOf(use), {})] as const,
   );
   const tokenTypes = {
     ...fromEntries(

@@ -16,6 +16,6 @@ Another order is understood and sounds the same. The fix only puts the signs in 
 
 section Verse
 chords | 1      |
-right  | >_3+5  |
+right  | k>3+5  |
 `,
 };
