@@ -1,12 +1,4 @@
-import type {
-  FormItem,
-  Line,
-  PitchedRow,
-  RowLine,
-  RowName,
-  SlotContent,
-  ToneText,
-} from "../syntax/tree.js";
+import type { FormItem, Line, PitchedRow, RowLine, RowName, SlotContent, ToneText } from "../syntax/tree.js";
 import type { Span } from "../text/span.js";
 import type { Chord } from "../theory/chord.js";
 import type { Fraction } from "../theory/fraction.js";
@@ -200,6 +192,8 @@ export interface SlotEvent {
   readonly held: readonly Note[];
   /** The slot that it is charged to: of `=` and `%` the one that they repeat. */
   readonly span: Span;
+  /** The slot itself, which may be a `=`; in a bar that `%` repeats, the slot of the bar before. */
+  readonly written: Span;
   readonly repeatedBy: Span | undefined;
 }
 

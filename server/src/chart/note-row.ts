@@ -58,6 +58,7 @@ interface Timed {
   readonly at: Fraction;
   readonly length: Fraction;
   readonly span: Span;
+  readonly written: Span;
   readonly octaves: number;
 }
 
@@ -139,7 +140,7 @@ export function resolveRow(
     if (isSame && state.last === undefined) {
       marks.push({ kind: "misplaced", row, span: shift(only.span, start), sign: "%", where: "first-bar" });
       state = { ...state, kind: "unread", sounding: silence };
-      addSlot("unread", { at: bar.at, length: bar.length, span, octaves: 0 }, here);
+      addSlot("unread", { at: bar.at, length: bar.length, span, written: span, octaves: 0 }, here);
       return;
     }
     const last = isSame && state.last !== undefined ? state.last : { slots: written?.slots ?? [], start };
@@ -149,7 +150,7 @@ export function resolveRow(
     if (leaves === undefined) marks.push({ kind: "too-fine", row, span });
     if (leaves === undefined || first === undefined) {
       state = { kind: "rest", sounding: silence, last: written === undefined ? state.last : last };
-      addSlot("rest", { at: bar.at, length: bar.length, span, octaves: 0 }, place);
+      addSlot("rest", { at: bar.at, length: bar.length, span, written: span, octaves: 0 }, place);
       return;
     }
     const sign = signOfContinuing(first);
@@ -164,7 +165,7 @@ export function resolveRow(
     /** What `=` repeats. */
     let again: Leaf | undefined;
     for (const { content, span, at, length, octaves } of leaves) {
-      const timed = { at: plus(start, at), length, span, octaves };
+      const timed = { at: plus(start, at), length, span, written: span, octaves };
       switch (content.kind) {
         case "hold":
           hold(timed, place);
@@ -329,7 +330,7 @@ export function resolveRow(
 
   function addSlot(
     kind: SlotEvent["kind"],
-    { at, length, span }: Timed,
+    { at, length, span, written }: Timed,
     { hand, system, bar, pickup, repeatedBy }: Place,
     more: Partial<Pick<SlotEvent, "struck" | "held" | "rolled" | "pushed" | "chord">> = {},
   ): void {
@@ -348,6 +349,7 @@ export function resolveRow(
       struck: more.struck ?? noNotes,
       held: more.held ?? noNotes,
       span,
+      written,
       repeatedBy,
     });
   }

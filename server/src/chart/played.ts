@@ -1,5 +1,5 @@
 import type { Chart, Moved, PlacedSection } from "./model.js";
-import { moveFurther, movedBy } from "./moves.js";
+import { movedBy, moveFurther } from "./moves.js";
 
 /** How the form plays each section, each way once; a section that it doesn't play is missing. */
 export function waysPlayed(chart: Chart): ReadonlyMap<PlacedSection, readonly Moved[]> {

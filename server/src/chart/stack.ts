@@ -1,5 +1,6 @@
 import type { PitchedRow, StackText, ToneName, ToneText } from "../syntax/tree.js";
 import { type Span, shift, sliceOf } from "../text/span.js";
+import type { Chord } from "../theory/chord.js";
 import { isRedundantSign, type Key, scaleDegree } from "../theory/key.js";
 import { pitchClass } from "../theory/note-name.js";
 import { type Pitch, pitchAt } from "../theory/pitch.js";
@@ -41,7 +42,7 @@ export function placeStack({ tones }: StackText, place: StackPlace, marks: Mark[
   for (const tone of tones) {
     const span = shift(tone.span, place.start);
     const nameSpan = shift(tone.nameSpan, place.start);
-    const fifths = nameOfTone(tone.name, tone.counts, nameSpan, place, marks);
+    const fifths = readName(tone.name, tone.counts, nameSpan, place, marks);
     if (fifths === undefined) continue;
     const pitch = placeTone(tone, fifths, below, span, place, marks);
     placed.push({
@@ -56,31 +57,47 @@ export function placeStack({ tones }: StackText, place: StackPlace, marks: Mark[
   return placed;
 }
 
-/** The name of a tone; `undefined` where it counts from a chord and none sounds. */
-function nameOfTone(
+/** Whether a number counts from the key, by its sign or by its row. */
+const countsFromKey = ({ counts, row }: Pick<ToneText, "counts"> & { readonly row: PitchedRow }): boolean =>
+  counts === "key" || (counts === undefined && (row === "lead" || row === "bass"));
+
+/** The name of a tone as a letter or number gives it, before any displacement; `undefined` where it lacks its chord. */
+export function nameOfTone(
+  name: ToneName,
+  counts: ToneText["counts"],
+  row: PitchedRow,
+  key: Key,
+  chord: Chord | undefined,
+): number | undefined {
+  if (name.kind === "pitch") return name.fifths;
+  if (name.number !== 0 && countsFromKey({ counts, row })) {
+    return scaleDegree(key, ((name.number - 1) % 7) + 1, name.alter);
+  }
+  if (chord === undefined) return undefined;
+  return name.number === 0 ? (chord.bass ?? chord.root) : chord.root + fifthsAbove(name);
+}
+
+/** The same with what is wrong marked: no chord to count from, a sign that the mode has already. */
+function readName(
   name: ToneName,
   counts: ToneText["counts"],
   span: Span,
   { row, key, under, displacement, stretch, pushed, text }: StackPlace,
   marks: Mark[],
 ): number | undefined {
-  if (name.kind === "pitch") return name.fifths + displacement.fifths;
-  const fromKey = counts === "key" || (counts === undefined && (row === "lead" || row === "bass"));
-  if (fromKey && name.number !== 0) {
-    const degree = ((name.number - 1) % 7) + 1;
-    const fifths = scaleDegree(key, degree, name.alter);
-    if (isRedundantSign(key.mode, degree, name.alter)) {
-      marks.push({ kind: "minor-degree", row, span, degree: name.number, alter: name.alter, key, fifths });
-    }
-    return fifths;
-  }
-  const chord = under.event?.chord;
-  if (chord === undefined) {
+  const fifths = nameOfTone(name, counts, row, key, under.event?.chord);
+  if (name.kind === "pitch") return (fifths as number) + displacement.fifths;
+  if (fifths === undefined) {
     if (!under.unknown)
       marks.push({ kind: "no-chord", row, span, text: sliceOf(text, span), stretch, pushed });
-    return undefined;
+  } else if (
+    name.number !== 0 &&
+    countsFromKey({ counts, row }) &&
+    isRedundantSign(key.mode, ((name.number - 1) % 7) + 1, name.alter)
+  ) {
+    marks.push({ kind: "minor-degree", row, span, degree: name.number, alter: name.alter, key, fifths });
   }
-  return name.number === 0 ? (chord.bass ?? chord.root) : chord.root + fifthsAbove(name);
+  return fifths;
 }
 
 /** The lowest key at or above `from` that sounds this name. */
@@ -115,7 +132,7 @@ function graceOf(tone: ToneText, { midi }: Pitch, place: StackPlace, marks: Mark
   const { grace, graceSpan } = tone;
   if (grace === undefined || graceSpan === undefined) return undefined;
   const span = shift(graceSpan, place.start);
-  const fifths = nameOfTone(grace, tone.counts, span, place, marks);
+  const fifths = readName(grace, tone.counts, span, place, marks);
   if (fifths === undefined) return undefined;
   if (grace.kind === "pitch" && grace.octave !== undefined) {
     const exact = pitchAt(grace.fifths, grace.octave).midi + place.displacement.halfSteps;

@@ -1,0 +1,77 @@
+import { nameOfTone } from "../chart/stack.js";
+import type { PitchedRow, StackText, ToneName, ToneText } from "../syntax/tree.js";
+import { type Chord, chordNumber } from "../theory/chord.js";
+import { degreeInKey, type Key } from "../theory/key.js";
+import { nameOf } from "../theory/note-name.js";
+import { printNumber, type ToneNumber } from "../theory/tone-number.js";
+
+export type Notation = "numbers" | "letters";
+
+/** What a tone's text depends on beside itself. */
+export interface ToneContext {
+  readonly row: PitchedRow;
+  readonly key: Key;
+  readonly chord: Chord | undefined;
+}
+
+/** A tone in the other notation, with all its signs; `undefined` where it stays as it is written. */
+export function writtenTone(
+  tone: ToneText,
+  text: string,
+  to: Notation,
+  context: ToneContext,
+): string | undefined {
+  const name = otherName(tone.name, tone.counts, to, context);
+  const grace = tone.grace === undefined ? undefined : otherName(tone.grace, tone.counts, to, context);
+  if (name === undefined && grace === undefined) return undefined;
+  const own = text.slice(tone.nameSpan.start - tone.span.start, tone.nameSpan.end - tone.span.start);
+  const before =
+    tone.graceSpan === undefined
+      ? ""
+      : `${grace?.text ?? text.slice(tone.graceSpan.start - tone.span.start, tone.graceSpan.end - tone.span.start)}~`;
+  const signs = tone.octaves < 0 ? "<".repeat(-tone.octaves) : ">".repeat(tone.octaves);
+  const counts = name === undefined ? countSign(tone.counts) : name.counts;
+  return `${before}${tone.held === undefined ? "" : "_"}${signs}${counts}${name?.text ?? own}`;
+}
+
+/** A stack in the other notation; with `strikeAll` without its `_`. */
+export function writtenStack(
+  stack: StackText,
+  text: string,
+  to: Notation,
+  context: ToneContext,
+  strikeAll: boolean,
+): string {
+  const tones = stack.tones.map((tone) => {
+    const own = text.slice(tone.span.start, tone.span.end);
+    const written = writtenTone(tone, own, to, context) ?? own;
+    return strikeAll ? written.replace("_", "") : written;
+  });
+  return `${stack.pushed === undefined ? "" : "!"}${stack.rolled === undefined ? "" : "~"}${tones.join("+")}`;
+}
+
+const countSign = (counts: ToneText["counts"]): string => {
+  if (counts === undefined) return "";
+  return counts === "key" ? "k" : "c";
+};
+
+function otherName(
+  name: ToneName,
+  counts: ToneText["counts"],
+  to: Notation,
+  { row, key, chord }: ToneContext,
+): { readonly text: string; readonly counts: string } | undefined {
+  if (to === "letters") {
+    const fifths = name.kind === "number" ? nameOfTone(name, counts, row, key, chord) : undefined;
+    return fifths === undefined ? undefined : { text: nameOf(fifths), counts: "" };
+  }
+  // An exact pitch says more than a number can.
+  if (name.kind !== "pitch" || name.octave !== undefined) return undefined;
+  const byKey = row === "lead" || row === "bass";
+  if (!byKey && chord !== undefined) return legal(chordNumber(chord, name.fifths), "");
+  return legal(degreeInKey(key, name.fifths), byKey ? "" : "k");
+}
+
+/** Numbers carry two signs at most; beyond that a letter reads better. */
+const legal = (number: ToneNumber, counts: string): { text: string; counts: string } | undefined =>
+  Math.abs(number.alter) > 2 ? undefined : { text: printNumber(number), counts };
