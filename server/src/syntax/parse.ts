@@ -2,7 +2,7 @@ import { problem } from "../problems/problem.js";
 import { indexAt, lineStarts, splitLines } from "../text/lines.js";
 import { LineParser } from "./line-parser.js";
 import type { RowContext, SlotMemo } from "./row.js";
-import { Reader, type SlotReading } from "./slot.js";
+import type { SlotReading } from "./slot-reading.js";
 import { type LineReading, readStatement } from "./statement.js";
 import { bodyLength, longestLine, tokensOf } from "./tokens-of.js";
 import type { Line, Slot, Token, Tree } from "./tree.js";
@@ -44,11 +44,7 @@ const leastLimit = 1024;
 
 const emptySlots = (): SlotMemo => ({ chords: new Map(), notes: new Map(), words: new Map() });
 
-const contextOf = (memo: Memo): RowContext => {
-  const types = vocabulary();
-  const parser = lineParser();
-  return { types, parser, reader: new Reader(parser, types), slots: memo.slots };
-};
+const contextOf = ({ slots }: Memo): RowContext => ({ types: vocabulary(), parser: lineParser(), slots });
 
 function readLine(text: string, context: RowContext): Line {
   const end = bodyLength(text);

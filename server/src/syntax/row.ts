@@ -2,21 +2,13 @@ import type { IToken } from "chevrotain";
 import { type Problem, problem, shiftProblem } from "../problems/problem.js";
 import type { Span } from "../text/span.js";
 import { balance } from "./balance.js";
+import { type BarPiece, type Report, readBarLine } from "./bar-line.js";
 import { cut } from "./cut.js";
-import { type GroupNode, type LineParser, run, type SlotNode } from "./line-parser.js";
-import { type Reader, readToneName, type SlotReading } from "./slot.js";
-import type {
-  BarLine,
-  BarText,
-  EndingText,
-  FromText,
-  GroupSlot,
-  LeafSlot,
-  RowLine,
-  RowName,
-  Slot,
-  SlotContent,
-} from "./tree.js";
+import { type GroupNode, run, type SlotNode } from "./line-parser.js";
+import { readSlot } from "./slot.js";
+import type { SlotReading, Tools } from "./slot-reading.js";
+import { readToneName } from "./tone-name.js";
+import type { BarText, FromText, GroupSlot, LeafSlot, RowLine, RowName, Slot, SlotContent } from "./tree.js";
 import type { Vocabulary } from "./vocabulary.js";
 
 /** Readings of slot texts, one store for each kind of row. */
@@ -27,15 +19,11 @@ export interface SlotMemo {
 }
 
 /** What reading a row needs beside its pieces. */
-export interface RowContext {
-  readonly types: Vocabulary;
-  readonly parser: LineParser;
-  readonly reader: Reader;
+export interface RowContext extends Tools {
   readonly slots: SlotMemo;
 }
 
 type RowKind = keyof SlotMemo;
-type Report = (span: Span, read: string, advice: string) => void;
 
 const unread: SlotContent = { kind: "unread" };
 const hold: SlotContent = { kind: "hold" };
@@ -43,46 +31,6 @@ const endOf = (token: IToken): number => token.startOffset + token.image.length;
 
 const kindOfRow = (row: RowName): RowKind =>
   row === "chords" ? "chords" : row === "words" || row === "cue" ? "words" : "notes";
-
-/** A bar line piece: the line itself, the count of its repeat, and the ending after it. */
-interface BarPiece {
-  readonly line: BarLine;
-  /** Where the bar after it starts: after the line and its count. */
-  readonly end: number;
-  readonly ending: EndingText | undefined;
-}
-
-function barPiece(token: IToken, report: Report): BarPiece {
-  const start = token.startOffset;
-  const plain = (end: number, image: string): BarLine => ({
-    span: { start, end },
-    double: image.indexOf("|") !== image.lastIndexOf("|"),
-    starts: image.endsWith(":"),
-    ends: image.startsWith(":"),
-    times: image.startsWith(":") ? 2 : 1,
-    timesSpan: undefined,
-  });
-  if (token.image === "|") return { line: plain(start + 1, "|"), end: start + 1, ending: undefined };
-  let line = plain(endOf(token), token.image);
-  let end = endOf(token);
-  let ending: EndingText | undefined;
-  for (const { name, start: at, text } of cut("barLine", token.image)) {
-    const span = { start: start + at, end: start + at + text.length };
-    if (name === "barLine") {
-      line = plain(span.end, text);
-      end = span.end;
-    } else if (name === "times") {
-      end = span.end;
-      const times = Number(text.slice(1));
-      const isRight = times >= 1 && times <= 99;
-      line = { ...line, times: isRight ? times : 2, timesSpan: span };
-      if (!isRight) report(span, text, "A repeat is played 1 to 99 times.");
-    } else if (name === "ending") {
-      ending = { number: text === "1." ? 1 : 2, span };
-    }
-  }
-  return { line, end, ending };
-}
 
 /** Reads the pieces of a row after its name. */
 export function readRow(
@@ -92,7 +40,7 @@ export function readRow(
   lineEnd: number,
   context: RowContext,
 ): { statement: RowLine; problems: Problem[] } {
-  const { types, parser, reader } = context;
+  const { types, parser } = context;
   const kind = kindOfRow(row);
   const problems: Problem[] = [];
   const report: Report = (span, read, advice) => {
@@ -126,7 +74,7 @@ export function readRow(
     const memo = context.slots[kind];
     let reading = memo.get(image);
     if (reading === undefined) {
-      reading = reader.read(tokenType, image, kind === "chords");
+      reading = readSlot(tokenType, image, kind === "chords", context);
       memo.set(image, reading);
     }
     for (const it of reading.problems) problems.push({ ...shiftProblem(it, start), row });
@@ -178,7 +126,7 @@ export function readRow(
 
   const pickup = slotsOf(node?.pickup ?? [], true);
   const bars: BarText[] = [];
-  const lines = (node?.bars ?? []).map(({ line }) => barPiece(line, report));
+  const lines = (node?.bars ?? []).map(({ line }) => readBarLine(line, report));
   (node?.bars ?? []).forEach(({ slots: nodes }, i) => {
     const { line: open, end: start, ending } = lines[i] as BarPiece;
     const close = lines[i + 1]?.line;

@@ -3,13 +3,16 @@ import type { LineKind, PieceName } from "../../../grammar/tokens.js";
 import { clip } from "../problems/clip.js";
 import { type Fix, type Problem, problem } from "../problems/problem.js";
 import type { Span } from "../text/span.js";
-import { modeNames, readMode } from "../theory/key.js";
-import { readName, readSigns } from "../theory/note-name.js";
-import { type Cut, cut } from "./cut.js";
+import { modeNames } from "../theory/key.js";
+import { readSigns } from "../theory/note-name.js";
+import { cut } from "./cut.js";
+import { readKeyText } from "./key-text.js";
 import { type Parsed, type PlayNode, run } from "./line-parser.js";
 import { nearest } from "./nearest.js";
+import { readPlayItem, strayAdvice } from "./play-item.js";
+import { unquoted } from "./quoted.js";
 import { type RowContext, readRow } from "./row.js";
-import type { FormItem, MoveText, NameText, OriginalText, RowName, Statement } from "./tree.js";
+import type { FormItem, RowName, Statement } from "./tree.js";
 
 /** A statement and what its line did wrong. */
 export interface LineReading {
@@ -154,34 +157,9 @@ const readText: Reader = (rest) => {
   };
 };
 
-const nameText = (token: Cut, start: number): NameText | undefined => {
-  const fifths = token.text.length > 8 ? undefined : readName(token.text);
-  const at = start + token.start;
-  return fifths === undefined ? undefined : { fifths, span: { start: at, end: at + token.text.length } };
-};
-
-/** The parts of a key with its mode and `(original …)`, out of a piece that holds them. */
-function keyOf(piece: "key" | "moveIn", token: IToken) {
-  const start = token.startOffset;
-  const cuts = cut(piece, token.image).filter(({ name }) => name !== "white" && name !== "moveWord");
-  const first = cuts[0];
-  const tonic = first && nameText(first, start);
-  if (first === undefined || tonic === undefined) return undefined;
-  const modeCut = cuts[1]?.name === "mode" ? cuts[1] : undefined;
-  const last = modeCut ?? first;
-  const keySpan = { start: tonic.span.start, end: start + last.start + last.text.length };
-  const open = cuts.find(({ name }) => name === "parenthesis");
-  const originalCut = open && cuts.at(-2);
-  const originalTonic = originalCut && nameText(originalCut, start);
-  if (open !== undefined && originalTonic === undefined) return undefined;
-  const original: OriginalText | undefined = open &&
-    originalTonic && { tonic: originalTonic, span: { start: start + open.start, end: endOf(token) } };
-  return { tonic, mode: modeCut && readMode(modeCut.text), keySpan, original };
-}
-
 const readKeyLine: Reader = (rest) => {
   const { node, left, failed } = run(rest.context.parser, rest.context.parser.value, rest.tokens);
-  const key = node?.tokenType === rest.context.types.pieces.key ? keyOf("key", node) : undefined;
+  const key = node?.tokenType === rest.context.types.pieces.key ? readKeyText("key", node) : undefined;
   if (key === undefined) {
     const first = rest.tokens[0];
     const capital = first && /^[a-g](?=[b♭#♯]*m?$)/.test(first.image) ? first : undefined;
@@ -246,64 +224,6 @@ const readReach: Reader = (rest) => {
   return { kind: "reach", left: both ?? values.get("left"), right: both ?? values.get("right"), span };
 };
 
-const unquoted = (token: IToken): { text: string; span: Span } => {
-  const { image } = token;
-  const { start, end } = spanOf(token);
-  if (!image.startsWith('"')) return { text: image, span: { start, end } };
-  const closes = image.length > 1 && image.endsWith('"');
-  const inner = image.slice(1, closes ? -1 : undefined);
-  const text = inner.trim();
-  const from = start + 1 + inner.length - inner.trimStart().length;
-  return { text, span: { start: from, end: from + text.length } };
-};
-
-/** An item of `form` or `play`; a second word of the same kind is reported. */
-function itemOf(node: Extract<PlayNode, { name: IToken }>, rest: Rest): FormItem {
-  const { types } = rest.context;
-  const { text: name, span: nameSpan } = unquoted(node.name);
-  let times: number | undefined;
-  let move: MoveText | undefined;
-  if (name === "")
-    rest.report(spanOf(node.name), "There is no name between these quotes. Write the section's name.");
-  for (const token of node.words) {
-    const span = spanOf(token);
-    if (token.tokenType === types.pieces.times) {
-      const value = Number(token.image.slice(1));
-      if (times !== undefined) rest.report(span, "This section already has a count. Keep one of them.");
-      else if (value < 1 || value > 99) rest.report(span, "A section is played 1 to 99 times.");
-      times ??= value >= 1 && value <= 99 ? value : 1;
-      continue;
-    }
-    if (move !== undefined) {
-      rest.report(span, "This section is already moved. Keep one of the two.");
-      continue;
-    }
-    if (token.tokenType === types.pieces.moveBy) {
-      const whole = token.image.endsWith("whole") ? 2 : 1;
-      move = { kind: "by", halfSteps: token.image.startsWith("up") ? whole : -whole, span };
-      continue;
-    }
-    const key = keyOf("moveIn", token);
-    if (key === undefined) rest.report(span, "“in” is followed by a key: in Db.");
-    else move = { kind: "in", ...key, span };
-  }
-  const start = node.name.startOffset;
-  return {
-    name,
-    nameSpan,
-    times: times ?? 1,
-    move,
-    span: { start, end: endOf(node.words.at(-1) ?? node.name) },
-  };
-}
-
-const strayAdvice = (image: string): string => {
-  if (image.startsWith('"')) return "These quotes are not closed. Put a quotation mark after the name.";
-  if (image === "in") return "“in” is followed by a key: in Db.";
-  if (image === "up" || image === "down") return `“${image}” is followed by half or whole.`;
-  return `“${clip(image)}” belongs after a section's name.`;
-};
-
 function itemsOf(rest: Rest): FormItem[] {
   const { node, left, failed }: Parsed<PlayNode[]> = run(
     rest.context.parser,
@@ -313,7 +233,7 @@ function itemsOf(rest: Rest): FormItem[] {
   const items: FormItem[] = [];
   for (const it of node ?? []) {
     if ("stray" in it) rest.report(spanOf(it.stray), strayAdvice(it.stray.image));
-    else items.push(itemOf(it, rest));
+    else items.push(readPlayItem(it, rest.context.types, rest.report));
   }
   if (failed && left !== undefined) reportLeft(rest, left);
   else if (rest.tokens.length === 0) rest.report(problemSpan(rest));

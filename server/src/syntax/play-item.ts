@@ -1,0 +1,62 @@
+import type { IToken } from "chevrotain";
+import { clip } from "../problems/clip.js";
+import type { Span } from "../text/span.js";
+import { readKeyText } from "./key-text.js";
+import type { PlayNode } from "./line-parser.js";
+import { unquoted } from "./quoted.js";
+import type { FormItem, MoveText } from "./tree.js";
+import type { Vocabulary } from "./vocabulary.js";
+
+const endOf = (token: IToken): number => token.startOffset + token.image.length;
+const spanOf = (token: IToken): Span => ({ start: token.startOffset, end: endOf(token) });
+
+/** An item of `form` or `play`; a second word of the same kind is reported. */
+export function readPlayItem(
+  node: Extract<PlayNode, { name: IToken }>,
+  types: Vocabulary,
+  report: (span: Span, advice: string) => void,
+): FormItem {
+  const { text: name, span: nameSpan } = unquoted(node.name);
+  let times: number | undefined;
+  let move: MoveText | undefined;
+  if (name === "")
+    report(spanOf(node.name), "There is no name between these quotes. Write the section's name.");
+  for (const token of node.words) {
+    const span = spanOf(token);
+    if (token.tokenType === types.pieces.times) {
+      const value = Number(token.image.slice(1));
+      if (times !== undefined) report(span, "This section already has a count. Keep one of them.");
+      else if (value < 1 || value > 99) report(span, "A section is played 1 to 99 times.");
+      times ??= value >= 1 && value <= 99 ? value : 1;
+      continue;
+    }
+    if (move !== undefined) {
+      report(span, "This section is already moved. Keep one of the two.");
+      continue;
+    }
+    if (token.tokenType === types.pieces.moveBy) {
+      const whole = token.image.endsWith("whole") ? 2 : 1;
+      move = { kind: "by", halfSteps: token.image.startsWith("up") ? whole : -whole, span };
+      continue;
+    }
+    const key = readKeyText("moveIn", token);
+    if (key === undefined) report(span, "“in” is followed by a key: in Db.");
+    else move = { kind: "in", ...key, span };
+  }
+  const start = node.name.startOffset;
+  return {
+    name,
+    nameSpan,
+    times: times ?? 1,
+    move,
+    span: { start, end: endOf(node.words.at(-1) ?? node.name) },
+  };
+}
+
+/** What is wrong with a word of `form` or `play` that follows no name. */
+export const strayAdvice = (image: string): string => {
+  if (image.startsWith('"')) return "These quotes are not closed. Put a quotation mark after the name.";
+  if (image === "in") return "“in” is followed by a key: in Db.";
+  if (image === "up" || image === "down") return `“${image}” is followed by half or whole.`;
+  return `“${clip(image)}” belongs after a section's name.`;
+};
