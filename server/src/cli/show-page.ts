@@ -43,7 +43,8 @@ function headLines(chart: Chart, paint: Paint): string[] {
   const facts = [
     prettyKey(home.key) + (original === undefined ? "" : `, written in ${prettyStrict(original)}`),
     meterText(meter),
-    ...tempoWords(tempo, feel),
+    ...tempoWords(tempo),
+    ...(feel === "straight" ? [] : [`${feel} feel`]),
   ];
   const form = chart.form.map(stepText).filter((text) => text !== "");
   return [
@@ -60,10 +61,8 @@ const heading = (text: string, line: string, paint: Paint): string[] => {
   return [paint.bold(shown), line.repeat([...shown].length)];
 };
 
-const tempoWords = (tempo: number | undefined, feel: string): string[] => [
-  ...(tempo === undefined ? [] : [`${tempo} beats a minute`]),
-  ...(feel === "straight" ? [] : [`as a ${feel}`]),
-];
+const tempoWords = (tempo: number | undefined): string[] =>
+  tempo === undefined ? [] : [`${tempo} beats a minute`];
 
 const timesWords = (times: number): string => (times === 1 ? "" : times === 2 ? " twice" : ` ${times} times`);
 
@@ -82,9 +81,8 @@ function sectionLines(chart: Chart, placed: PlacedSection, after: Chord | undefi
     ...(keyName(section.start.key) === keyName(header.home.key)
       ? []
       : [`in ${prettyKey(section.start.key)}`]),
-    ...(section.tempo === header.tempo && section.feel === header.feel
-      ? []
-      : tempoWords(section.tempo, section.feel)),
+    ...(section.tempo === header.tempo ? [] : tempoWords(section.tempo)),
+    ...(section.feel === header.feel ? [] : [`${section.feel} feel`]),
     ...(section.lands === undefined
       ? []
       : [`leads to the ${prettyNumber({ number: section.lands.degree, alter: section.lands.alter })}`]),
@@ -131,17 +129,18 @@ function barLines(section: Section, bar: Bar, after: Chord | undefined, paint: P
         const text = rowText(section.rows[row].slots, bar, pickup, beat);
         return text === undefined ? [] : [say(row, text)];
       }),
-      ...wordTexts(words.filter(({ at }) => compare(at, bar.at) < 0 === pickup)).map((text) =>
-        say("words", text),
+      ...verses(words.filter(({ at }) => compare(at, bar.at) < 0 === pickup)).map(([verse, text]) =>
+        say(hasVerses(section) ? `verse ${verse}` : "words", text),
       ),
       ...(pickup || bar.cue === undefined ? [] : [say("cue", visible(bar.cue))]),
     ];
   };
   const pickup = lines(true);
+  const inside = lines(false);
   return [
     ...(pickup.length === 0 ? [] : [paint.bold(`Into bar ${bar.index + 1}`), ...pickup, ""]),
     paint.bold(`Bar ${bar.index + 1}`) + repeatWords(bar),
-    ...lines(false),
+    ...(inside.length === 0 ? ["  nothing sounds"] : inside),
   ];
 }
 
@@ -179,7 +178,7 @@ function chordTexts(
 function chordText(section: Section, event: ChordEvent, after: Chord | undefined): string {
   const { chord, key } = event;
   const role = functionIn(section, event, after);
-  const number = degreeText(chord, key);
+  const number = /^[b♭#♯]*[1-7]/.test(event.text) ? event.text : degreeText(chord, key);
   const shown = number === printNumber(role.degree) ? "" : ` (${prettyQuality(number)})`;
   return `${prettyChord(chord)}${shown}, ${role.text}`;
 }
@@ -236,15 +235,18 @@ function numberText(note: Note): string {
   return prettyNumber(inKey ? degreeInKey(key, pitch.fifths) : numberInChord(chord.chord, note));
 }
 
+const hasVerses = ({ bars }: Section): boolean =>
+  bars.some(({ words }) => words.some(({ verse }) => verse > 1));
+
 /** The syllables of each verse, the parts of a word joined. */
-function wordTexts(words: readonly Word[]): string[] {
-  const verses = new Map<number, string>();
+function verses(words: readonly Word[]): [verse: number, text: string][] {
+  const texts = new Map<number, string>();
   for (const { verse, text } of words) {
-    const before = verses.get(verse);
-    verses.set(
+    const before = texts.get(verse);
+    texts.set(
       verse,
       before === undefined ? text : before.endsWith("-") ? before + text : `${before} ${text}`,
     );
   }
-  return [...verses.values()].map((text) => visible(text));
+  return [...texts].map(([verse, text]) => [verse, visible(text)]);
 }
