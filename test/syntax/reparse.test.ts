@@ -23,7 +23,7 @@ const edit = fc.record({
 
 test("after any edits the tree is the one that the text gives afresh", () => {
   fc.assert(
-    fc.property(anyText, fc.array(edit, { minLength: 1, maxLength: 20 }), (start, edits) => {
+    fc.property(anyText, fc.array(edit, { minLength: 1, maxLength: 12 }), (start, edits) => {
       let text = start;
       let tree = parse(text);
       for (const { at, gone, put } of edits) {
@@ -34,7 +34,7 @@ test("after any edits the tree is the one that the text gives afresh", () => {
       }
       expect(print(tree)).toBe(text);
     }),
-    { numRuns: 300 },
+    { numRuns: 200 },
   );
 });
 
@@ -83,6 +83,8 @@ test("the same text gives the same tree", () => {
 });
 
 test("lines stay the same ones over thousands of edits, when what is no longer in use is dropped", () => {
+  const chart =
+    "key C\n\nsection A\nchords | 1 | ( 4 ( 5 1 ) ) |\nright 5 | ( 3 5 ) | 5 |\nwords | a | b |\n";
   let tree = parse(chart);
   const kept = tree.lines[3];
   for (let i = 0; i < 4000; i++) {

@@ -1,6 +1,13 @@
 import { sliceOf } from "../text/span.js";
-import type { Tree } from "./tree.js";
+import type { Line, Tree } from "./tree.js";
 
 /** The text that the tree was made from, put together from its tokens. */
-export const print = (tree: Tree): string =>
-  tree.lines.map(({ text, tokens }) => tokens.map(({ span }) => sliceOf(text, span)).join("")).join("");
+export function print({ lines }: Tree): string {
+  const printed = new Map<Line, string>();
+  const textOf = (line: Line): string => {
+    const known = printed.get(line) ?? line.tokens.map(({ span }) => sliceOf(line.text, span)).join("");
+    printed.set(line, known);
+    return known;
+  };
+  return lines.map(textOf).join("");
+}
