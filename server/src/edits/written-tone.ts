@@ -3,7 +3,7 @@ import type { PitchedRow, StackText, ToneName, ToneText } from "../syntax/tree.j
 import { type Chord, chordNumber } from "../theory/chord.js";
 import { degreeInKey, type Key } from "../theory/key.js";
 import { nameOf } from "../theory/note-name.js";
-import { printNumber, type ToneNumber } from "../theory/tone-number.js";
+import { isSameNumber, printNumber, type ToneNumber, upper } from "../theory/tone-number.js";
 
 export type Notation = "numbers" | "letters";
 
@@ -68,8 +68,17 @@ function otherName(
   // An exact pitch says more than a number can.
   if (name.kind !== "pitch" || name.octave !== undefined) return undefined;
   const byKey = row === "lead" || row === "bass";
-  if (!byKey && chord !== undefined) return legal(chordNumber(chord, name.fifths), "");
+  if (!byKey && chord !== undefined) return legal(playedNumber(chord, name.fifths), "");
   return legal(degreeInKey(key, name.fifths), byKey ? "" : "k");
+}
+
+/** A tone's number as a player names it over a chord: beside a third the second is a 9, beside a seventh the sixth a 13. */
+function playedNumber(chord: Chord, fifths: number): ToneNumber {
+  const number = chordNumber(chord, fifths);
+  const has = (wanted: number): boolean => chord.quality.tones.some((tone) => tone.number === wanted);
+  if (number.number > 7 || chord.quality.tones.some((tone) => isSameNumber(tone, number))) return number;
+  const isColour = number.number === 6 ? has(7) : (number.number === 2 || number.number === 4) && has(3);
+  return isColour ? upper(number) : number;
 }
 
 /** Numbers carry two signs at most; beyond that a letter reads better. */
