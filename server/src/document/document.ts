@@ -1,5 +1,5 @@
 import { resolveChart } from "../chart/chart.js";
-import type { Found, Library } from "../chart/library.js";
+import type { Found, Library, LibraryChart } from "../chart/library.js";
 import type { Chart, Reach } from "../chart/model.js";
 import { type Outline, outline } from "../chart/outline.js";
 import { judge } from "../checks/judge.js";
@@ -30,6 +30,12 @@ export type FileFound =
 
 export const noFiles: Files = { find: () => ({ kind: "missing" }) };
 
+/** Another chart with the text that it was read from, so that it is read again only when that has changed. */
+export interface ShelvedChart {
+  readonly text: string;
+  readonly chart: LibraryChart;
+}
+
 /** One text version of a chart, with its answers, each computed once on first need. */
 export interface Document {
   readonly path: string;
@@ -37,6 +43,8 @@ export interface Document {
   readonly tree: Tree;
   readonly outline: Outline;
   readonly chart: Chart;
+  /** The other charts that it brings in, as they were read for it, by their paths. */
+  readonly shelf: ReadonlyMap<string, ShelvedChart>;
   /** In order of the text; spans count from its start. Those that are `off` are left out. */
   readonly problems: readonly Problem[];
 }
@@ -61,12 +69,17 @@ export function openDocument(
     };
   };
   const outlined = once(() => outline(tree, previous?.outline));
-  const chart = once(() => resolveChart(path, outlined(), libraryOf(files, { path, outline: outlined() })));
+  const shelf = new Map<string, ShelvedChart>();
+  const chart = once(() => {
+    const own = { path, outline: outlined() };
+    return resolveChart(path, own.outline, libraryOf(files, own, previous?.shelf, shelf));
+  });
   const problems = once(() => judgeAll(chart(), settings));
   return {
     path,
     text,
     tree,
+    shelf,
     get outline() {
       return outlined();
     },
@@ -79,25 +92,29 @@ export function openDocument(
   };
 }
 
-/** Parses the other charts as they are asked for; the chart itself is found as it is. */
-function libraryOf(files: Files, own: { readonly path: string; readonly outline: Outline }): Library {
-  const known = new Map<string, Found>([[own.path, { kind: "chart", chart: own }]]);
+/** Reads the other charts as they are asked for, into `shelf`; the chart itself is found as it is. */
+function libraryOf(
+  files: Files,
+  own: LibraryChart,
+  before: ReadonlyMap<string, ShelvedChart> | undefined,
+  shelf: Map<string, ShelvedChart>,
+): Library {
   const answers = new Map<string, Found>();
+  const read = (path: string, text: string): LibraryChart => {
+    if (path === own.path) return own;
+    const known = shelf.get(path) ?? before?.get(path);
+    const chart =
+      known?.text === text ? known.chart : { path, outline: outline(parse(text), known?.chart.outline) };
+    shelf.set(path, { text, chart });
+    return chart;
+  };
   return {
     find: (from, path) => {
       const question = `${from}\n${path}`;
       const answered = answers.get(question);
       if (answered !== undefined) return answered;
       const file = files.find(from, path);
-      let found: Found;
-      if (file.kind !== "text") found = file;
-      else {
-        found = known.get(file.path) ?? {
-          kind: "chart",
-          chart: { path: file.path, outline: outline(parse(file.text)) },
-        };
-        known.set(file.path, found);
-      }
+      const found: Found = file.kind === "text" ? { kind: "chart", chart: read(file.path, file.text) } : file;
       answers.set(question, found);
       return found;
     },
