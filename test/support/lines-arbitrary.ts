@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import { lines, tokens } from "../../grammar/tokens.js";
+import { tokens } from "../../grammar/tokens.js";
 
 /** Bits that the language is made of, and some that it isn't. */
 const bits = [
@@ -26,7 +26,6 @@ const firstWords =
   "title by note key time tempo feel reach form use section lands vamp play chords lead right left bass words cue".split(
     " ",
   );
-void lines;
 
 const oneOf = (words: string): fc.Arbitrary<string> => fc.constantFrom(...words.split(" "));
 const accidental = oneOf("b # ♭ ♯ bb ##");
@@ -167,11 +166,3 @@ export const anyLine: fc.Arbitrary<string> = fc.oneof(
 export const anyText: fc.Arbitrary<string> = fc
   .array(fc.tuple(anyLine, fc.constantFrom("\n", "\n", "\n", "\r\n", "\r", "")), { maxLength: 30 })
   .map((all) => all.map(([line, end]) => line + end).join(""));
-
-/** A whole chart without mistakes in its layout: some sections of a few systems that repeat themselves. */
-export const anyChart: fc.Arbitrary<string> = fc
-  .array(fc.oneof({ weight: 5, arbitrary: anyLine }, { weight: 1, arbitrary: fc.constant("") }), {
-    minLength: 5,
-    maxLength: 60,
-  })
-  .map((all) => `${all.join("\n")}\n`);
