@@ -36,7 +36,7 @@ export interface ShelvedChart {
   readonly chart: LibraryChart;
 }
 
-/** One text version of a chart, with its answers, each computed once on first need. */
+/** One text version of a chart, with its answers; those beyond the text are computed once, on first need. */
 export interface Document {
   readonly path: string;
   readonly text: string;
@@ -60,7 +60,10 @@ export function openDocument(
   settings: Settings = defaultSettings,
   previous?: Document,
 ): Document {
+  // Taken from the version before at once, so that no version keeps the ones before it alive.
   const tree = previous === undefined ? parse(text) : reparse(previous.tree, text);
+  const outlined = outline(tree, previous?.outline);
+  const shelved = previous?.shelf;
   const once = <T>(make: () => T): (() => T) => {
     let made: { readonly value: T } | undefined;
     return () => {
@@ -68,11 +71,10 @@ export function openDocument(
       return made.value;
     };
   };
-  const outlined = once(() => outline(tree, previous?.outline));
   const shelf = new Map<string, ShelvedChart>();
   const chart = once(() => {
-    const own = { path, outline: outlined() };
-    return resolveChart(path, own.outline, libraryOf(files, own, previous?.shelf, shelf));
+    const own = { path, outline: outlined };
+    return resolveChart(path, outlined, libraryOf(files, own, shelved, shelf));
   });
   const problems = once(() => judgeAll(chart(), settings));
   return {
@@ -80,9 +82,7 @@ export function openDocument(
     text,
     tree,
     shelf,
-    get outline() {
-      return outlined();
-    },
+    outline: outlined,
     get chart() {
       return chart();
     },
