@@ -2,7 +2,6 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { disputed } from "../../server/src/theory/disputed.js";
 import { numbersOf } from "../../server/src/theory/musicxml-kinds.js";
-import { nearestQualities, usualQualities } from "../../server/src/theory/nearest-qualities.js";
 import {
   complete,
   contradicts,
@@ -12,6 +11,7 @@ import {
   readQuality,
 } from "../../server/src/theory/quality.js";
 import { printNumber, readNumber } from "../../server/src/theory/tone-number.js";
+import { usualQualities } from "../../server/src/theory/usual-qualities.js";
 import { overLetter, reachable, tonesOf } from "../support/chord-text.js";
 
 const qualities = reachable();
@@ -323,25 +323,7 @@ describe("contradicting the symbol", () => {
   });
 });
 
-describe("the nearest spellings", () => {
-  test.each([
-    ["maj8", "maj7"],
-    ["susu", "sus"],
-    ["mjr7", "maj7"],
-    ["dimm", "dim"],
-    ["13#1", "13#11"],
-    ["7sus44", "7sus4"],
-    ["MAJ7b", "maj7"],
-    ["7atl", "7alt"],
-  ])("to %s are led by %s", (text, first) => {
-    expect(nearestQualities(text)).toContain(first);
-  });
-
-  test("are at most as many as asked for, and none where nothing is alike", () => {
-    expect(nearestQualities("maj8", 1)).toHaveLength(1);
-    expect(nearestQualities("zzzzzz")).toEqual([]);
-  });
-
+describe("the usual spellings", () => {
   test.each(usualQualities)("'%s', which may be offered, is known", (text) => {
     expect(readQuality(text)).toBeDefined();
   });

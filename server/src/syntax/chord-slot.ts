@@ -1,11 +1,12 @@
 import type { IToken } from "chevrotain";
 import type { PieceName } from "../../../grammar/tokens.js";
 import { type Problem, problem } from "../problems/problem.js";
+import { nearest } from "../text/nearest.js";
 import { readName, readSigns } from "../theory/note-name.js";
 import { type QualityReading, readQuality } from "../theory/quality.js";
+import { usualQualities } from "../theory/usual-qualities.js";
 import { cut } from "./cut.js";
 import { run } from "./line-parser.js";
-import { nearestQualities } from "./nearest.js";
 import { astray, replace, type SlotReading, spanOf, type Tools, whole, wrong } from "./slot-reading.js";
 import { mostAccidentals } from "./tone-name.js";
 import type { RootText, SlotContent } from "./tree.js";
@@ -139,3 +140,10 @@ const tokensOf = (piece: PieceName, text: string, { types }: Tools): IToken[] =>
     const tokenType = types.tokens[name];
     return { image, startOffset: start, tokenType, tokenTypeIdx: tokenType.tokenTypeIdx as number };
   });
+
+/** Qualities that a misspelled one may have meant, nearest first. */
+const nearestQualities = (text: string): string[] =>
+  text.length > longestMisspelling ? [] : nearest(text, usualQualities, text.length <= 2 ? 1 : 2, 3);
+
+/** What is longer is no slip of the pen in a quality. */
+const longestMisspelling = 16;

@@ -35,15 +35,3 @@ export function nearest(text: string, candidates: readonly string[], most: numbe
     .slice(0, count)
     .map(({ candidate }) => candidate);
 }
-
-/** Commonest first, since that order decides between qualities equally near. */
-const qualities = (
-  "7 m7 maj7 m 6 9 m9 maj9 sus sus4 sus2 7sus 9sus 13sus 13 69 add9 add2 m7b5 dim7 dim aug m6 m11 11 7b9 7#9 7#5 " +
-  "7b5 7#11 7b13 9#11 maj9#11 maj7#11 maj13 m13 m(maj7) alt 5 add4 no3 no5 7(#9,b13) m69 madd9 maj7#5 7sus2 6add9"
-).split(" ");
-
-/** Qualities that a misspelled one may have meant, nearest first. */
-export function nearestQualities(text: string): string[] {
-  if (text.length > 16) return [];
-  return nearest(text, qualities, text.length <= 2 ? 1 : 2, 3);
-}
