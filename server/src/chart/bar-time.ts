@@ -1,6 +1,5 @@
 import type { Slot } from "../syntax/tree.js";
-import { shift } from "../text/span.js";
-import { divide, type Fraction, fraction, over, plus, times } from "../theory/fraction.js";
+import { divide, type Fraction, fraction, isEqual, over, plus, times, zero } from "../theory/fraction.js";
 import type { Leaf, Meter } from "./model.js";
 
 /** A slot shorter than this part of a whole note can't be told apart any more; its bar counts as empty. */
@@ -19,15 +18,27 @@ export const beatsInBar = (meter: Meter): number => {
   return n / d;
 };
 
+interface Timed {
+  readonly length: Fraction;
+  readonly leaves: readonly Leaf[] | undefined;
+}
+
+/** The slots of a memoised line are the same objects wherever the line stands, nearly always in one meter. */
+const known = new WeakMap<readonly Slot[], Timed>();
+
 /**
- * The leaves of a bar (or of a pickup) with their times: the slots share `length` evenly, those of a group the
- * time of their group. `lineStart` is added to the spans. `undefined` where a slot is too short to be counted.
+ * The leaves of a bar (or of a pickup) with their times from its start: the slots share `length` evenly, those of
+ * a group the time of their group. `undefined` where a slot is too short to be counted.
  */
-export function leavesOf(
-  slots: readonly Slot[],
-  length: Fraction,
-  lineStart: number,
-): readonly Leaf[] | undefined {
+export function leavesOf(slots: readonly Slot[], length: Fraction): readonly Leaf[] | undefined {
+  const before = known.get(slots);
+  if (before !== undefined && isEqual(before.length, length)) return before.leaves;
+  const leaves = openAll(slots, length);
+  known.set(slots, { length, leaves });
+  return leaves;
+}
+
+function openAll(slots: readonly Slot[], length: Fraction): readonly Leaf[] | undefined {
   const leaves: Leaf[] = [];
   const open = (slots: readonly Slot[], from: Fraction, length: Fraction, octaves: number): boolean => {
     const each = over(length, slots.length);
@@ -36,10 +47,10 @@ export function leavesOf(
       const slot = slots[i] as Slot;
       const at = i === 0 ? from : plus(from, times(each, i));
       if (slot.kind === "leaf") {
-        leaves.push({ content: slot.content, span: shift(slot.span, lineStart), at, length: each, octaves });
+        leaves.push({ content: slot.content, span: slot.span, at, length: each, octaves });
       } else if (!open(slot.slots, at, each, octaves + slot.octaves)) return false;
     }
     return true;
   };
-  return slots.length === 0 || open(slots, { n: 0, d: 1 }, length, 0) ? leaves : undefined;
+  return slots.length === 0 || open(slots, zero, length, 0) ? leaves : undefined;
 }

@@ -1,16 +1,6 @@
 import { type Span, shift, sliceOf } from "../text/span.js";
 import type { Chord } from "../theory/chord.js";
-import {
-  compare,
-  divide,
-  type Fraction,
-  fraction,
-  minus,
-  one,
-  plus,
-  times,
-  zero,
-} from "../theory/fraction.js";
+import { compare, type Fraction, fraction, isEqual, minus, plus, times, zero } from "../theory/fraction.js";
 import { beatLength, leavesOf } from "./bar-time.js";
 import { bassName, chordOf } from "./chord-text.js";
 import { type BarFrame, type Layout, longest, rowIn } from "./layout.js";
@@ -40,11 +30,13 @@ type Act =
   | { readonly kind: "strike"; readonly chord: Chord; readonly text: string; readonly span: Span }
   | { readonly kind: "hold" | "silence" | "none" | "unknown" };
 
-/** An act with its place, as a part of its bar, for a `%` after it. */
+/** An act with its place from the bar's start, for a `%` after it. */
 interface Played {
   readonly act: Act;
-  readonly part: Fraction;
+  readonly offset: Fraction;
 }
+
+const unknownBar: Played = { act: { kind: "unknown" }, offset: zero };
 
 interface State {
   /** The chord that sounds, and how long it has done so in this pass. */
@@ -57,7 +49,7 @@ interface State {
   /** What a bass alone puts its bass under. */
   readonly last: ChordEvent | "unknown" | undefined;
   /** What the bar before played, for `%`. */
-  readonly played: readonly Played[] | undefined;
+  readonly played: { readonly acts: readonly Played[]; readonly length: Fraction } | undefined;
 }
 
 const start: State = {
@@ -102,7 +94,7 @@ export function resolveChords(layout: Layout, text: string, displacement: Displa
     const counting: Counting[] = [];
     if (line.pickup.length === 0) return counting;
     const length = times(beatLength(system.meter), line.pickup.length);
-    const leaves = leavesOf(line.pickup, length, start);
+    const leaves = leavesOf(line.pickup, length);
     const from = minus(layout.bars[system.firstBar]?.at ?? layout.length, length);
     // A first `/` goes on with the chord that sounds there, which has its own length already.
     let leading = true;
@@ -110,7 +102,7 @@ export function resolveChords(layout: Layout, text: string, displacement: Displa
       leading &&= leaf.content.kind === "hold";
       if (leading) continue;
       const at = plus(from, leaf.at);
-      perform(actOf(leaf, system), at, leaf.length, system, { bar: system.firstBar, pickup: true });
+      perform(actOf(leaf, start, system), at, leaf.length, system, { bar: system.firstBar, pickup: true });
       counting.push({ at, event: state.counting, unknown: state.unknown });
     }
     return counting;
@@ -119,49 +111,51 @@ export function resolveChords(layout: Layout, text: string, displacement: Displa
   function playBar(system: System, { line, start }: SystemRow, bar: BarFrame): readonly Counting[] {
     const counting: Counting[] = [{ at: bar.at, event: state.counting, unknown: state.unknown }];
     const written = line.bars[bar.index - system.firstBar];
-    const leaves = written === undefined ? [] : leavesOf(written.slots, bar.length, start);
-    if (leaves === undefined) {
-      marks.push({ kind: "too-fine", row: "chords", span: shift((written as { span: Span }).span, start) });
-    }
+    const leaves = written === undefined ? [] : leavesOf(written.slots, bar.length);
     const first = leaves?.[0];
     const carried = carriedIn(state);
-    if (first === undefined || first.content.kind === "hold") {
-      const span = first?.span ?? (written === undefined ? undefined : shift(written.span, start));
-      if (span !== undefined && !state.fresh) continued.set(bar.index, span);
-    }
-    const played: Played[] = [];
-    const play = (act: Act, part: Fraction, length: Fraction, repeatedBy?: Span): void => {
-      const at = plus(bar.at, scale(part, bar.length));
+    const acts: Played[] = [];
+    const play = (act: Act, offset: Fraction, length: Fraction, repeatedBy?: Span): void => {
+      const at = plus(bar.at, offset);
       perform(act, at, length, system, { bar: bar.index, pickup: false, repeatedBy });
       counting.push({ at, event: state.counting, unknown: state.unknown });
-      if (act.kind !== "hold") played.push({ act, part });
-      else if (part.n === 0) played.push({ act: carried, part });
+      if (act.kind !== "hold") acts.push({ act, offset });
+      else if (offset.n === 0) acts.push({ act: carried, offset });
     };
+    if (leaves === undefined && written !== undefined) {
+      marks.push({ kind: "too-fine", row: "chords", span: shift(written.span, start) });
+    }
+    if (written !== undefined && !state.fresh && (first === undefined || first.content.kind === "hold")) {
+      continued.set(bar.index, shift(first?.span ?? written.span, start));
+    }
     if (first?.content.kind === "sameBar" && leaves?.length === 1) {
-      const again = state.played ?? [{ act: { kind: "unknown" }, part: zero } satisfies Played];
+      const sign = shift(first.span, start);
       if (state.played === undefined) {
-        marks.push({ kind: "misplaced", row: "chords", span: first.span, sign: "%", where: "first-bar" });
+        marks.push({ kind: "misplaced", row: "chords", span: sign, sign: "%", where: "first-bar" });
       }
+      const { acts: again, length } = state.played ?? { acts: [unknownBar], length: bar.length };
       for (let k = 0; k < again.length; k++) {
-        const { act, part } = again[k] as Played;
-        play(act, part, scale(minus(again[k + 1]?.part ?? one, part), bar.length), first.span);
+        const { act, offset } = again[k] as Played;
+        const from = scale(offset, length, bar.length);
+        const to = scale(again[k + 1]?.offset ?? length, length, bar.length);
+        play(act, from, minus(to, from), sign);
       }
-    } else if (leaves === undefined || leaves.length === 0) {
-      perform({ kind: "hold" }, bar.at, bar.length, system, { bar: bar.index, pickup: false });
-      played.push({ act: carried, part: zero });
-    } else {
-      for (const leaf of leaves) {
+    } else if (first === undefined) play({ kind: "hold" }, zero, bar.length);
+    else {
+      for (const leaf of leaves ?? []) {
         if (leaf.content.kind === "hold" && state.fresh) {
-          marks.push({ kind: "nothing-to-hold", row: "chords", span: leaf.span, sign: "/", tone: undefined });
+          const span = shift(leaf.span, start);
+          marks.push({ kind: "nothing-to-hold", row: "chords", span, sign: "/", tone: undefined });
         }
-        play(actOf(leaf, system), divide(leaf.at, bar.length), leaf.length);
+        play(actOf(leaf, start, system), leaf.at, leaf.length);
       }
     }
-    state = { ...state, played };
+    state = { ...state, played: { acts, length: bar.length } };
     return counting;
   }
 
-  function actOf({ content, span }: Leaf, system: System): Act {
+  function actOf({ content, span: inLine }: Leaf, lineStart: number, system: System): Act {
+    const span = shift(inLine, lineStart);
     const { key } = system.home;
     switch (content.kind) {
       case "chord": {
@@ -256,7 +250,9 @@ export function resolveChords(layout: Layout, text: string, displacement: Displa
   }
 }
 
-const scale = (part: Fraction, length: Fraction): Fraction => fraction(part.n * length.n, part.d * length.d);
+/** A place in a bar of one length, in a bar of another. */
+const scale = (offset: Fraction, from: Fraction, to: Fraction): Fraction =>
+  isEqual(from, to) ? offset : fraction(offset.n * from.d * to.n, offset.d * from.n * to.d);
 
 /** What is held into a bar, as an act at its start. */
 function carriedIn({ sounding, unknown, counting }: State): Act {

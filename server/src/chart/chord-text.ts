@@ -1,9 +1,18 @@
 import type { ChordText, RootText } from "../syntax/tree.js";
 import { shift } from "../text/span.js";
 import { type Chord, completeOnDegree } from "../theory/chord.js";
-import { isRedundantSign, type Key, scaleDegree } from "../theory/key.js";
+import { isRedundantSign, type Key, type ModeName, scaleDegree } from "../theory/key.js";
 import { complete } from "../theory/quality.js";
 import type { Displacement, Mark } from "./model.js";
+
+interface KnownChord {
+  readonly tonic: number;
+  readonly mode: ModeName;
+  readonly chord: Chord;
+}
+
+/** Equal slot texts share their `ChordText`, nearly always in one key. */
+const known = new WeakMap<ChordText, KnownChord>();
 
 /** The chord that a text means in a key. `start` is where its slot starts; a sign that the mode has already is marked. */
 export function chordOf(
@@ -13,6 +22,18 @@ export function chordOf(
   start: number,
   marks: Mark[],
 ): Chord {
+  const before = known.get(text);
+  if (before?.tonic === key.tonic && before.mode === key.mode && displacement.fifths === 0)
+    return before.chord;
+  const marked = marks.length;
+  const chord = read(text, key, displacement, start, marks);
+  if (marks.length === marked && displacement.fifths === 0) {
+    known.set(text, { tonic: key.tonic, mode: key.mode, chord });
+  }
+  return chord;
+}
+
+function read(text: ChordText, key: Key, displacement: Displacement, start: number, marks: Mark[]): Chord {
   const { root, quality } = text;
   const bass = text.bass === undefined ? undefined : bassName(text.bass, key, displacement, start, marks);
   if (root.kind === "letter") {

@@ -326,7 +326,7 @@ export interface TooManyWordsMark {
 /** A leaf of a bar with its time: groups are opened, `%` and `=` still stand. */
 export interface Leaf {
   readonly content: SlotContent;
-  /** From the section's start. */
+  /** From the line's start. */
   readonly span: Span;
   /** From the bar's start. */
   readonly at: Fraction;

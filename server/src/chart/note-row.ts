@@ -1,35 +1,24 @@
-import type { PitchedRow, Slot, StackText } from "../syntax/tree.js";
+import type { BarText, PitchedRow, Slot, StackText, ToneText } from "../syntax/tree.js";
 import { type Span, shift, sliceOf } from "../text/span.js";
-import { compare, type Fraction, minus, plus, times, zero } from "../theory/fraction.js";
-import { pitchAt, prettyPitch } from "../theory/pitch.js";
+import { compare, type Fraction, minus, plus, times } from "../theory/fraction.js";
+import { type Pitch, pitchAt, prettyPitch } from "../theory/pitch.js";
 import { beatLength, leavesOf } from "./bar-time.js";
 import type { ChordTimeline } from "./chord-row.js";
-import { chordInBar, chordInPickup, nextChord } from "./counting-chord.js";
+import { chordInBar, chordInPickup, nextChord, type Under } from "./counting-chord.js";
 import { handOf, homeOctave } from "./home-octave.js";
 import { type BarFrame, type Layout, longest, rowIn } from "./layout.js";
-import type {
-  Displacement,
-  Hand,
-  HeldSlot,
-  Leaf,
-  Mark,
-  Note,
-  RowEvents,
-  SlotEvent,
-  System,
-} from "./model.js";
+import type { Displacement, Leaf, Mark, RowEvents } from "./model.js";
 import { enterBar, noPasses, type Passes } from "./passes.js";
+import { PlayedSlot, type RowPlace, SoundingNote } from "./row-events.js";
 import { type PlacedTone, placeStack } from "./stack.js";
-
-type GrowingNote = { -readonly [K in keyof Note]: Note[K] } & { heldBy: HeldSlot[] };
 
 /** A note that sounds, and how long it has done so in this pass. */
 interface Sounding {
-  readonly note: GrowingNote;
+  readonly note: SoundingNote;
   readonly lasted: Fraction;
 }
 
-/** The text of a bar, and where its line starts. */
+/** The slots of a bar, and where their line starts. */
 interface Written {
   readonly slots: readonly Slot[];
   readonly start: number;
@@ -42,28 +31,8 @@ interface State {
   readonly last: Written | undefined;
 }
 
-/** Where a slot stands, apart from its time. */
-interface Place {
-  readonly system: System;
-  readonly bar: number;
-  readonly pickup: boolean;
-  /** The lowest key of the row's home octave. */
-  readonly home: number;
-  readonly hand: Hand | undefined;
-  readonly repeatedBy: Span | undefined;
-}
-
-/** A slot with its time, the text that it is charged to and the octave signs around it. */
-interface Timed {
-  readonly at: Fraction;
-  readonly length: Fraction;
-  readonly span: Span;
-  readonly written: Span;
-  readonly octaves: number;
-}
-
 const silence: readonly Sounding[] = [];
-const noNotes: readonly Note[] = [];
+const notesOf = (sounding: readonly Sounding[]): readonly SoundingNote[] => sounding.map(({ note }) => note);
 
 /** One pitched row through a section: every slot with its keys, held tones joined. */
 export function resolveRow(
@@ -74,8 +43,8 @@ export function resolveRow(
   chords: ChordTimeline,
   marks: Mark[],
 ): RowEvents {
-  const slots: SlotEvent[] = [];
-  const notes: GrowingNote[] = [];
+  const slots: PlayedSlot[] = [];
+  const notes: SoundingNote[] = [];
   /** Where a bar goes on with the tones before it, for the repeats that come back there. */
   const continued = new Map<number, { readonly span: Span; readonly sign: "-" | "_" }>();
   let state: State = { kind: "nothing", sounding: silence, last: undefined };
@@ -96,26 +65,30 @@ export function resolveRow(
       from = pitchAt(line.from.pitch.fifths, line.from.pitch.octave).midi + displacement.halfSteps;
     }
     const place = {
+      row,
+      hand: handOf(row, system.rows),
       system,
       home: from ?? homeOctave(row, system.home.one),
-      hand: handOf(row, system.rows),
-      repeatedBy: undefined,
+      lineStart: start,
+      text,
     };
-    if (line.pickup.length > 0)
-      playPickup({ slots: line.pickup, start }, { ...place, bar: system.firstBar, pickup: true });
-    for (let i = system.firstBar; i < system.endBar; i++) {
+    const { firstBar } = system;
+    if (line.pickup.length > 0) {
+      playPickup(line.pickup, { ...place, bar: firstBar, pickup: true, repeatedBy: undefined });
+    }
+    for (let i = firstBar; i < system.endBar; i++) {
       const bar = layout.bars[i] as BarFrame;
       ({ passes, state } = enterBar(passes, bar, state));
-      playBar(line.bars[i - system.firstBar], start, bar, { ...place, bar: i, pickup: false });
+      playBar(line.bars[i - firstBar], bar, { ...place, bar: i, pickup: false, repeatedBy: undefined });
       if (bar.repeat.end) compareWithStart(bar);
     }
   }
   return { slots, notes };
 
-  function playPickup({ slots, start }: Written, place: Place): void {
+  function playPickup(slots: readonly Slot[], place: RowPlace): void {
     const length = times(beatLength(place.system.meter), slots.length);
     const at = minus(layout.bars[place.bar]?.at ?? layout.length, length);
-    const leaves = leavesOf(slots, length, start);
+    const leaves = leavesOf(slots, length);
     if (leaves?.[0]?.content.kind === "hold") {
       // What the row sounds just before the pickup, in the bar that it covers.
       const sounding = notes
@@ -123,235 +96,168 @@ export function resolveRow(
         .map((note) => ({ note, lasted: minus(at, note.at) }));
       state = { ...state, kind: sounding.length > 0 ? "sound" : "rest", sounding };
     }
-    if (leaves === undefined) {
-      marks.push({ kind: "too-fine", row, span: shift((slots[0] as Slot).span, start) });
-    } else playLeaves(leaves, at, place);
+    if (leaves === undefined) markTooFine(shift((slots[0] as Slot).span, place.lineStart));
+    else playLeaves(leaves, at, place);
   }
 
-  function playBar(
-    written: { readonly slots: readonly Slot[]; readonly span: Span } | undefined,
-    start: number,
-    bar: BarFrame,
-    here: Place,
-  ): void {
-    const span = written === undefined ? { start, end: start } : shift(written.span, start);
+  function playBar(written: BarText | undefined, bar: BarFrame, here: RowPlace): void {
     const [only, second] = written?.slots ?? [];
-    const isSame = second === undefined && only?.kind === "leaf" && only.content.kind === "sameBar";
-    if (isSame && state.last === undefined) {
-      marks.push({ kind: "misplaced", row, span: shift(only.span, start), sign: "%", where: "first-bar" });
-      state = { ...state, kind: "unread", sounding: silence };
-      addSlot("unread", { at: bar.at, length: bar.length, span, written: span, octaves: 0 }, here);
-      return;
+    let place = here;
+    let last: Written = { slots: written?.slots ?? [], start: here.lineStart };
+    if (second === undefined && only?.kind === "leaf" && only.content.kind === "sameBar") {
+      const repeatedBy = shift(only.span, here.lineStart);
+      if (state.last === undefined) {
+        marks.push({ kind: "misplaced", row, span: repeatedBy, sign: "%", where: "first-bar" });
+        fall("unread", { ...wholeBar(bar), content: only.content, span: only.span }, bar.at, here);
+        return;
+      }
+      last = state.last;
+      place = { ...here, lineStart: last.start, repeatedBy };
     }
-    const last = isSame && state.last !== undefined ? state.last : { slots: written?.slots ?? [], start };
-    const place = isSame ? { ...here, repeatedBy: shift(only.span, start) } : here;
-    const leaves = leavesOf(last.slots, bar.length, last.start);
+    const leaves = leavesOf(last.slots, bar.length);
     const first = leaves?.[0];
-    if (leaves === undefined) marks.push({ kind: "too-fine", row, span });
+    if (leaves === undefined && written !== undefined) markTooFine(shift(written.span, here.lineStart));
     if (leaves === undefined || first === undefined) {
-      state = { kind: "rest", sounding: silence, last: written === undefined ? state.last : last };
-      addSlot("rest", { at: bar.at, length: bar.length, span, written: span, octaves: 0 }, place);
-      return;
+      fall("rest", { ...wholeBar(bar), span: written?.span ?? { start: 0, end: 0 } }, bar.at, place);
+    } else {
+      const sign = signOfContinuing(first);
+      if (sign !== undefined && state.kind !== "nothing") {
+        continued.set(bar.index, { span: place.repeatedBy ?? shift(first.span, place.lineStart), sign });
+      }
+      playLeaves(leaves, bar.at, place);
     }
-    const sign = signOfContinuing(first);
-    if (sign !== undefined && state.kind !== "nothing") {
-      continued.set(bar.index, { span: place.repeatedBy ?? first.span, sign });
-    }
-    playLeaves(leaves, bar.at, place);
-    state = { ...state, last };
+    if (written !== undefined) state = { ...state, last };
   }
 
-  function playLeaves(leaves: readonly Leaf[], start: Fraction, place: Place): void {
+  function playLeaves(leaves: readonly Leaf[], start: Fraction, place: RowPlace): void {
     /** What `=` repeats. */
-    let again: Leaf | undefined;
-    for (const { content, span, at, length, octaves } of leaves) {
-      const timed = { at: plus(start, at), length, span, written: span, octaves };
-      switch (content.kind) {
-        case "hold":
-          hold(timed, place);
-          break;
-        case "again":
-          if (again?.content.kind === "stack") {
-            const repeated = { ...timed, span: again.span };
-            playStack(again.content, repeated, { ...place, repeatedBy: place.repeatedBy ?? span }, true);
-          } else {
-            if (again === undefined || again.content.kind === "rest") {
-              marks.push({
-                kind: "misplaced",
-                row,
-                span,
-                sign: "=",
-                where: again === undefined ? "first" : "after-rest",
-              });
-            }
-            unread(timed, place);
-          }
-          break;
-        case "stack":
-          playStack(content, timed, place, false);
-          again = { content, span, at, length, octaves };
-          break;
-        case "rest":
-          state = { ...state, kind: "rest", sounding: silence };
-          addSlot("rest", timed, place);
-          again = { content, span, at, length, octaves };
-          break;
-        default:
-          unread(timed, place);
-          again = { content, span, at, length, octaves };
+    let target: Leaf | undefined;
+    for (const leaf of leaves) {
+      const at = plus(start, leaf.at);
+      const { content } = leaf;
+      if (content.kind === "hold") hold(leaf, at, place);
+      else if (content.kind === "again") again(leaf, target, at, place);
+      else {
+        if (content.kind === "stack") playStack(content, leaf, leaf, at, place);
+        else fall(content.kind === "rest" ? "rest" : "unread", leaf, at, place);
+        target = leaf;
       }
     }
   }
 
-  function unread(timed: Timed, place: Place): void {
-    state = { ...state, kind: "unread", sounding: silence };
-    addSlot("unread", timed, place);
+  /** The row falls silent, or into what nobody can read. */
+  function fall(kind: "rest" | "unread", leaf: Leaf, at: Fraction, place: RowPlace): void {
+    state = { ...state, kind, sounding: silence };
+    slots.push(new PlayedSlot(place, kind, leaf, leaf, at, undefined));
   }
 
-  function hold(timed: Timed, place: Place): void {
+  function hold(leaf: Leaf, at: Fraction, place: RowPlace): void {
     if (state.kind === "nothing") {
-      marks.push({ kind: "nothing-to-hold", row, span: timed.span, sign: "-", tone: undefined });
-      state = { ...state, kind: "rest" };
+      const span = shift(leaf.span, place.lineStart);
+      marks.push({ kind: "nothing-to-hold", row, span, sign: "-", tone: undefined });
     }
     if (state.kind !== "sound") {
-      addSlot(state.kind === "unread" ? "unread" : "rest", timed, place);
+      fall(state.kind === "unread" ? "unread" : "rest", leaf, at, place);
       return;
     }
-    const sounding = state.sounding.map((it) => lengthen(it, timed, "-", timed.span));
+    const slot = new PlayedSlot(place, "hold", leaf, leaf, at, undefined);
+    slots.push(slot);
+    const sounding = state.sounding.map((it) => lengthen(it, slot, "-", slot.span));
     state = { ...state, sounding };
-    addSlot("hold", timed, place, { held: sounding.map(({ note }) => note) });
+    slot.held = notesOf(sounding);
   }
 
-  function playStack(stack: StackText, timed: Timed, place: Place, strikeAll: boolean): void {
-    const { system, bar, pickup, hand, home, repeatedBy } = place;
-    const { at, length, span } = timed;
-    const { key } = system.home;
+  function again(leaf: Leaf, target: Leaf | undefined, at: Fraction, place: RowPlace): void {
+    if (target?.content.kind === "stack") {
+      playStack(target.content, leaf, target, at, place);
+      return;
+    }
+    if (target === undefined || target.content.kind === "rest") {
+      const where = target === undefined ? "first" : "after-rest";
+      marks.push({ kind: "misplaced", row, span: shift(leaf.span, place.lineStart), sign: "=", where });
+    }
+    fall("unread", leaf, at, place);
+  }
+
+  /** `target` is the slot that it is charged to: another than `leaf` for a `=`, which strikes every tone. */
+  function playStack(stack: StackText, leaf: Leaf, target: Leaf, at: Fraction, place: RowPlace): void {
     const pushed = stack.pushed !== undefined;
-    const under = pushed
-      ? { event: nextChord(chords, layout, text, system, { at, pickup }), unknown: false }
-      : pickup
-        ? chordInPickup(chords, system, at)
-        : chordInBar(chords, bar, at);
+    const under = chordUnder(pushed, at, place);
+    const slot = new PlayedSlot(place, "stack", leaf, target, at, under.event);
+    slots.push(slot);
     const placed = placeStack(
       stack,
       {
         row,
-        key,
-        home,
-        groupOctaves: timed.octaves,
+        key: place.system.home.key,
+        home: place.home,
+        groupOctaves: leaf.octaves,
         under,
         pushed,
         stretch: under.event === undefined ? struckBefore(at) : 0,
         displacement,
         text,
-        start: span.start,
+        start: target.span.start + place.lineStart,
       },
       marks,
     );
-    const struck: GrowingNote[] = [];
-    const held: GrowingNote[] = [];
-    const sounding: Sounding[] = [];
-    for (const it of placed) {
-      const found =
-        it.tone.held === undefined || strikeAll
-          ? undefined
-          : state.sounding.find(({ note }) => note.pitch.midi === it.pitch.midi);
+    const { sounding } = state;
+    const now = placed.map((it): Sounding => {
+      const holds = it.tone.held !== undefined && leaf === target;
+      const found = holds ? sounding.find(({ note }) => note.pitch.midi === it.pitch.midi) : undefined;
       if (found !== undefined) {
-        held.push(found.note);
-        sounding.push(lengthen(found, timed, sliceOf(text, it.span), it.span));
-        continue;
+        const span = shift(it.tone.span, slot.span.start);
+        return lengthen(found, slot, sliceOf(text, span), span);
       }
-      if (it.tone.held !== undefined && !strikeAll && state.kind !== "unread") markNotHeld(it);
-      const note: GrowingNote = {
-        row,
-        hand,
-        text: sliceOf(text, it.span),
-        tone: it.tone,
-        pitch: it.pitch,
-        chord: under.event,
-        key,
-        system: system.index,
-        bar,
-        pickup,
-        at,
-        length,
-        rolled: stack.rolled !== undefined,
-        grace: false,
-        pushed,
-        heldBy: [],
-        span: it.span,
-        repeatedBy,
-      };
-      if (it.grace !== undefined) {
-        const { pitch, span } = it.grace;
-        struck.push({
-          ...note,
-          text: sliceOf(text, span),
-          pitch,
-          length: zero,
-          rolled: false,
-          grace: true,
-          heldBy: [],
-          span,
-        });
-      }
-      struck.push(note);
-      sounding.push({ note, lasted: length });
+      if (holds && state.kind !== "unread") markNotHeld(it, slot);
+      return { note: new SoundingNote(slot, it.tone, it.pitch, false), lasted: leaf.length };
+    });
+    slot.held = notesOf(now.filter(({ note }) => note.slot !== slot));
+    slot.struck = notesOf(now.filter(({ note }) => note.slot === slot));
+    if (placed.some(({ grace }) => grace !== undefined)) {
+      slot.struck = slot.struck.flatMap((note) => {
+        const grace = placed.find(({ tone }) => tone === note.tone)?.grace;
+        return grace === undefined ? [note] : [new SoundingNote(slot, note.tone, grace, true), note];
+      });
     }
-    notes.push(...struck);
+    for (const note of slot.struck) notes.push(note);
     // A stack whose tones all lack their chord leaves nothing that could be judged.
-    state = { ...state, kind: sounding.length > 0 ? "sound" : "unread", sounding };
-    addSlot(
-      "stack",
-      timed,
-      { ...place, repeatedBy },
-      { struck, held, rolled: stack.rolled !== undefined, pushed, chord: under.event },
-    );
+    state = { ...state, kind: now.length > 0 ? "sound" : "unread", sounding: now };
   }
 
-  function markNotHeld({ tone, pitch, span, lowest }: PlacedTone): void {
+  /** What the numbers of a slot count from. */
+  function chordUnder(pushed: boolean, at: Fraction, { pickup, system, bar }: RowPlace): Under {
+    if (pushed) return { event: nextChord(chords, layout, text, system, { at, pickup }), unknown: false };
+    return pickup ? chordInPickup(chords, system, at) : chordInBar(chords, bar, at);
+  }
+
+  function markTooFine(span: Span): void {
+    marks.push({ kind: "too-fine", row, span });
+  }
+
+  function markNotHeld({ tone, pitch, lowest }: PlacedTone, slot: PlayedSlot): void {
     const nearby = state.sounding
       .map(({ note }) => (note.pitch.midi - pitch.midi) / 12)
       .filter((octaves) => Number.isInteger(octaves));
-    const signsAt = span.start + ((tone.held as Span).end - tone.span.start);
+    const { start } = slot.span;
+    const signsAt = start + (tone.held as Span).end;
+    const span = shift(tone.span, start);
     marks.push({ kind: "nothing-to-hold", row, span, sign: "_", tone: { pitch, signsAt, lowest, nearby } });
   }
 
-  function lengthen({ note, lasted }: Sounding, { at, length }: Timed, held: string, span: Span): Sounding {
+  function lengthen(
+    { note, lasted }: Sounding,
+    { at, length }: PlayedSlot,
+    held: string,
+    span: Span,
+  ): Sounding {
     const now = plus(lasted, length);
-    note.length = longest(note.length, now);
-    note.heldBy.push({ at, length, text: held, span });
+    note.hold(longest(note.length, now), { at, length, text: held, span });
     return { note, lasted: now };
   }
 
   function struckBefore(at: Fraction): number {
     return chords.events.filter((event) => compare(event.at, at) <= 0).length;
-  }
-
-  function addSlot(
-    kind: SlotEvent["kind"],
-    { at, length, span, written }: Timed,
-    { hand, system, bar, pickup, repeatedBy }: Place,
-    more: Partial<Pick<SlotEvent, "struck" | "held" | "rolled" | "pushed" | "chord">> = {},
-  ): void {
-    slots.push({
-      row,
-      hand,
-      kind,
-      system: system.index,
-      bar,
-      pickup,
-      at,
-      length,
-      rolled: more.rolled ?? false,
-      pushed: more.pushed ?? false,
-      chord: more.chord,
-      struck: more.struck ?? noNotes,
-      held: more.held ?? noNotes,
-      span,
-      written,
-      repeatedBy,
-    });
   }
 
   /** Marks what would sound differently each time the repeat that ends with this bar comes round. */
@@ -380,6 +286,14 @@ export function resolveRow(
     }
   }
 }
+
+/** A slot as long as its bar, for a bar without any. */
+const wholeBar = ({ at, length }: BarFrame): Omit<Leaf, "span"> => ({
+  content: { kind: "rest" },
+  at,
+  length,
+  octaves: 0,
+});
 
 const keysOf = (sounding: readonly Sounding[]): string =>
   sounding.length === 0 ? "a rest" : sounding.map(({ note }) => prettyPitch(note.pitch)).join(" ");

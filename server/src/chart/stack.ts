@@ -6,7 +6,7 @@ import { pitchClass } from "../theory/note-name.js";
 import { type Pitch, pitchAt } from "../theory/pitch.js";
 import { fifthsAbove } from "../theory/tone-number.js";
 import type { Under } from "./counting-chord.js";
-import type { Displacement, Mark } from "./model.js";
+import type { Displacement, Mark, OctaveSignMark } from "./model.js";
 
 /** What the tones of a stack are placed by. */
 export interface StackPlace {
@@ -29,10 +29,9 @@ export interface StackPlace {
 export interface PlacedTone {
   readonly tone: ToneText;
   readonly pitch: Pitch;
-  readonly grace: { readonly pitch: Pitch; readonly span: Span } | undefined;
+  readonly grace: Pitch | undefined;
   /** Nothing of its stack sounds below it, so a sign may move it either way. */
   readonly lowest: boolean;
-  readonly span: Span;
 }
 
 /** The tones of a stack with their keys, from the text alone: never from the slot before. Those without a chord are left out. */
@@ -40,18 +39,10 @@ export function placeStack({ tones }: StackText, place: StackPlace, marks: Mark[
   const placed: PlacedTone[] = [];
   let below: number | undefined;
   for (const tone of tones) {
-    const span = shift(tone.span, place.start);
-    const nameSpan = shift(tone.nameSpan, place.start);
-    const fifths = readName(tone.name, tone.counts, nameSpan, place, marks);
+    const fifths = readName(tone.name, tone.counts, tone.nameSpan, place, marks);
     if (fifths === undefined) continue;
-    const pitch = placeTone(tone, fifths, below, span, place, marks);
-    placed.push({
-      tone,
-      pitch,
-      grace: graceOf(tone, pitch, place, marks),
-      lowest: below === undefined,
-      span,
-    });
+    const pitch = placeTone(tone, fifths, below, place, marks);
+    placed.push({ tone, pitch, grace: graceOf(tone, pitch, place, marks), lowest: below === undefined });
     below = pitch.midi;
   }
   return placed;
@@ -81,21 +72,30 @@ export function nameOfTone(
 function readName(
   name: ToneName,
   counts: ToneText["counts"],
-  span: Span,
-  { row, key, under, displacement, stretch, pushed, text }: StackPlace,
+  inSlot: Span,
+  place: StackPlace,
   marks: Mark[],
 ): number | undefined {
+  const { row, key, under, displacement, stretch, pushed, text } = place;
   const fifths = nameOfTone(name, counts, row, key, under.event?.chord);
   if (name.kind === "pitch") return (fifths as number) + displacement.fifths;
   if (fifths === undefined) {
+    const span = shift(inSlot, place.start);
     if (!under.unknown)
       marks.push({ kind: "no-chord", row, span, text: sliceOf(text, span), stretch, pushed });
-  } else if (
-    name.number !== 0 &&
-    countsFromKey({ counts, row }) &&
-    isRedundantSign(key.mode, ((name.number - 1) % 7) + 1, name.alter)
-  ) {
-    marks.push({ kind: "minor-degree", row, span, degree: name.number, alter: name.alter, key, fifths });
+  } else if (name.alter !== 0 && name.number !== 0 && countsFromKey({ counts, row })) {
+    const { number, alter } = name;
+    if (isRedundantSign(key.mode, ((number - 1) % 7) + 1, alter)) {
+      marks.push({
+        kind: "minor-degree",
+        row,
+        span: shift(inSlot, place.start),
+        degree: number,
+        alter,
+        key,
+        fifths,
+      });
+    }
   }
   return fifths;
 }
@@ -108,36 +108,42 @@ function placeTone(
   tone: ToneText,
   fifths: number,
   below: number | undefined,
-  span: Span,
-  { row, home, groupOctaves, displacement, start }: StackPlace,
+  place: StackPlace,
   marks: Mark[],
 ): Pitch {
-  const mark = (why: "exact" | "inside-stack" | "group"): void => {
-    const signs = why === "group" || tone.octaveSigns === undefined ? span : shift(tone.octaveSigns, start);
-    marks.push({ kind: "octave-sign", row, span: signs, toneSpan: span, why });
-  };
   if (tone.name.kind === "pitch" && tone.name.octave !== undefined) {
-    if (tone.octaveSigns !== undefined) mark("exact");
-    else if (below === undefined && groupOctaves !== 0) mark("group");
-    return { fifths, midi: pitchAt(tone.name.fifths, tone.name.octave).midi + displacement.halfSteps };
+    if (tone.octaveSigns !== undefined) markSigns(tone, "exact", place, marks);
+    else if (below === undefined && place.groupOctaves !== 0) markSigns(tone, "group", place, marks);
+    const { midi } = pitchAt(tone.name.fifths, tone.name.octave);
+    return { fifths, midi: midi + place.displacement.halfSteps };
   }
-  if (below === undefined)
-    return { fifths, midi: lowestFrom(home, fifths) + 12 * (tone.octaves + groupOctaves) };
-  if (tone.octaves < 0) mark("inside-stack");
+  if (below === undefined) {
+    return { fifths, midi: lowestFrom(place.home, fifths) + 12 * (tone.octaves + place.groupOctaves) };
+  }
+  if (tone.octaves < 0) markSigns(tone, "inside-stack", place, marks);
   return { fifths, midi: lowestFrom(below + 1, fifths) + 12 * Math.max(0, tone.octaves) };
 }
 
+function markSigns(
+  tone: ToneText,
+  why: OctaveSignMark["why"],
+  { row, start }: StackPlace,
+  marks: Mark[],
+): void {
+  const toneSpan = shift(tone.span, start);
+  const span = why === "group" || tone.octaveSigns === undefined ? toneSpan : shift(tone.octaveSigns, start);
+  marks.push({ kind: "octave-sign", row, span, toneSpan, why });
+}
+
 /** The grace note of a tone: the nearest of its name below or above, below where both are as near. */
-function graceOf(tone: ToneText, { midi }: Pitch, place: StackPlace, marks: Mark[]): PlacedTone["grace"] {
+function graceOf(tone: ToneText, { midi }: Pitch, place: StackPlace, marks: Mark[]): Pitch | undefined {
   const { grace, graceSpan } = tone;
   if (grace === undefined || graceSpan === undefined) return undefined;
-  const span = shift(graceSpan, place.start);
-  const fifths = readName(grace, tone.counts, span, place, marks);
+  const fifths = readName(grace, tone.counts, graceSpan, place, marks);
   if (fifths === undefined) return undefined;
   if (grace.kind === "pitch" && grace.octave !== undefined) {
-    const exact = pitchAt(grace.fifths, grace.octave).midi + place.displacement.halfSteps;
-    return { pitch: { fifths, midi: exact }, span };
+    return { fifths, midi: pitchAt(grace.fifths, grace.octave).midi + place.displacement.halfSteps };
   }
   const above = (((pitchClass(fifths) - midi) % 12) + 12) % 12;
-  return { pitch: { fifths, midi: above === 0 || above >= 6 ? midi + above - 12 : midi + above }, span };
+  return { fifths, midi: above === 0 || above >= 6 ? midi + above - 12 : midi + above };
 }

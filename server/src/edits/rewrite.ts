@@ -77,22 +77,21 @@ function rewriteNotes(
     if (slot.content.kind === "stack") stacks.set(slot.span.start + start, slot.content);
   }
   /** What a slot's text becomes. That of a `=` strikes every tone. */
-  const become = (slot: SlotEvent): string => {
+  const become = (slot: SlotEvent, isAgain = slot.written.start !== slot.span.start): string => {
     const stack = stacks.get(slot.span.start);
-    const isAgain = slot.written.start !== slot.span.start;
     return stack === undefined
       ? ""
       : writtenStack(stack, sliceOf(text, slot.span), to, contextOf(section, slot), isAgain);
   };
   const differ = (one: SlotEvent, other: SlotEvent): boolean => {
-    const plain = (slot: SlotEvent): string => become({ ...slot, written: slot.span }).replaceAll("_", "");
+    const plain = (slot: SlotEvent): string => become(slot, false).replaceAll("_", "");
     return plain(one) !== plain(other);
   };
   const edits: Edit[] = [];
   const byWritten = new Map<number, SlotEvent>();
   const bars = new Map<Span, SlotEvent[]>();
   for (const slot of section.rows[row].slots) {
-    const isAgain = slot.repeatedBy === slot.written;
+    const isAgain = slot.repeatedBy?.start === slot.written.start;
     if (slot.repeatedBy !== undefined && !isAgain) {
       const events = bars.get(slot.repeatedBy);
       if (events === undefined) bars.set(slot.repeatedBy, [slot]);

@@ -20,8 +20,12 @@ export function fraction(n: number, d = 1): Fraction {
 export const zero: Fraction = { n: 0, d: 1 };
 export const one: Fraction = { n: 1, d: 1 };
 
-export const plus = (a: Fraction, b: Fraction): Fraction =>
-  a.d === b.d ? fraction(a.n + b.n, a.d) : fraction(a.n * b.d + b.n * a.d, a.d * b.d);
+export function plus(a: Fraction, b: Fraction): Fraction {
+  // A whole number leaves the other in lowest terms, and most bars start on one.
+  if (a.d === 1) return b.d === 1 ? { n: a.n + b.n, d: 1 } : { n: a.n * b.d + b.n, d: b.d };
+  if (b.d === 1) return { n: a.n + b.n * a.d, d: a.d };
+  return a.d === b.d ? fraction(a.n + b.n, a.d) : fraction(a.n * b.d + b.n * a.d, a.d * b.d);
+}
 export const minus = (a: Fraction, b: Fraction): Fraction =>
   a.d === b.d ? fraction(a.n - b.n, a.d) : fraction(a.n * b.d - b.n * a.d, a.d * b.d);
 export const times = (a: Fraction, by: number): Fraction => fraction(a.n * by, a.d);

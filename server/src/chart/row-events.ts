@@ -1,0 +1,140 @@
+import type { PitchedRow, ToneText } from "../syntax/tree.js";
+import { type Span, shift, sliceOf } from "../text/span.js";
+import { type Fraction, zero } from "../theory/fraction.js";
+import type { Key } from "../theory/key.js";
+import type { Pitch } from "../theory/pitch.js";
+import type { ChordEvent, Hand, HeldSlot, Leaf, Note, SlotEvent, System } from "./model.js";
+
+/** What all slots of one bar of a row share. */
+export interface RowPlace {
+  readonly row: PitchedRow;
+  readonly hand: Hand | undefined;
+  readonly system: System;
+  readonly bar: number;
+  readonly pickup: boolean;
+  /** The lowest key of the row's home octave, a MIDI number. */
+  readonly home: number;
+  /** Where the line starts that holds the slots; of a bar that `%` repeats, the line of that bar. */
+  readonly lineStart: number;
+  readonly repeatedBy: Span | undefined;
+  /** The section's text. */
+  readonly text: string;
+}
+
+const noNotes: readonly SoundingNote[] = [];
+const noSlots: readonly HeldSlot[] = [];
+
+// A chart has tens of thousands of these: as classes they carry only what is their own, and look the rest up.
+
+export class PlayedSlot implements SlotEvent {
+  struck = noNotes;
+  held = noNotes;
+
+  /** `target` is the slot that it is charged to: another than `leaf` for a `=`. */
+  constructor(
+    readonly place: RowPlace,
+    readonly kind: SlotEvent["kind"],
+    readonly leaf: Leaf,
+    readonly target: Leaf,
+    readonly at: Fraction,
+    readonly chord: ChordEvent | undefined,
+  ) {}
+
+  get row(): PitchedRow {
+    return this.place.row;
+  }
+  get hand(): Hand | undefined {
+    return this.place.hand;
+  }
+  get system(): number {
+    return this.place.system.index;
+  }
+  get bar(): number {
+    return this.place.bar;
+  }
+  get pickup(): boolean {
+    return this.place.pickup;
+  }
+  get length(): Fraction {
+    return this.leaf.length;
+  }
+  get rolled(): boolean {
+    const { content } = this.target;
+    return content.kind === "stack" && content.rolled !== undefined;
+  }
+  get pushed(): boolean {
+    const { content } = this.target;
+    return content.kind === "stack" && content.pushed !== undefined;
+  }
+  get span(): Span {
+    return shift(this.target.span, this.place.lineStart);
+  }
+  get written(): Span {
+    return shift(this.leaf.span, this.place.lineStart);
+  }
+  get repeatedBy(): Span | undefined {
+    return this.place.repeatedBy ?? (this.leaf === this.target ? undefined : this.written);
+  }
+}
+
+export class SoundingNote implements Note {
+  length: Fraction;
+  heldBy = noSlots;
+
+  constructor(
+    readonly slot: PlayedSlot,
+    readonly tone: ToneText,
+    readonly pitch: Pitch,
+    readonly grace: boolean,
+  ) {
+    this.length = grace ? zero : slot.length;
+  }
+
+  /** One more slot holds it, so that it lasts so long in all. */
+  hold(length: Fraction, by: HeldSlot): void {
+    this.length = length;
+    this.heldBy = [...this.heldBy, by];
+  }
+
+  get row(): PitchedRow {
+    return this.slot.place.row;
+  }
+  get hand(): Hand | undefined {
+    return this.slot.place.hand;
+  }
+  get chord(): ChordEvent | undefined {
+    return this.slot.chord;
+  }
+  get key(): Key {
+    return this.slot.place.system.home.key;
+  }
+  get system(): number {
+    return this.slot.place.system.index;
+  }
+  get bar(): number {
+    return this.slot.place.bar;
+  }
+  get pickup(): boolean {
+    return this.slot.place.pickup;
+  }
+  get at(): Fraction {
+    return this.slot.at;
+  }
+  get rolled(): boolean {
+    return !this.grace && this.slot.rolled;
+  }
+  get pushed(): boolean {
+    return this.slot.pushed;
+  }
+  get span(): Span {
+    const { target, place } = this.slot;
+    const inSlot = this.grace && this.tone.graceSpan !== undefined ? this.tone.graceSpan : this.tone.span;
+    return shift(inSlot, target.span.start + place.lineStart);
+  }
+  get text(): string {
+    return sliceOf(this.slot.place.text, this.span);
+  }
+  get repeatedBy(): Span | undefined {
+    return this.slot.repeatedBy;
+  }
+}
