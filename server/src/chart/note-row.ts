@@ -1,7 +1,7 @@
-import type { BarText, PitchedRow, Slot, StackText, ToneText } from "../syntax/tree.js";
+import type { BarText, PitchedRow, Slot, StackText } from "../syntax/tree.js";
 import { type Span, shift, sliceOf } from "../text/span.js";
 import { compare, type Fraction, minus, plus, times } from "../theory/fraction.js";
-import { type Pitch, pitchAt, prettyPitch } from "../theory/pitch.js";
+import { pitchAt, prettyPitch } from "../theory/pitch.js";
 import { beatLength, leavesOf } from "./bar-time.js";
 import type { ChordTimeline } from "./chord-row.js";
 import { chordInBar, chordInPickup, nextChord, type Under } from "./counting-chord.js";
@@ -9,7 +9,7 @@ import { handOf, homeOctave } from "./home-octave.js";
 import { type BarFrame, type Layout, longest, rowIn } from "./layout.js";
 import type { Displacement, Leaf, Mark, RowEvents } from "./model.js";
 import { enterBar, noPasses, type Passes } from "./passes.js";
-import { PlayedSlot, type RowPlace, SoundingNote } from "./row-events.js";
+import { PlayedSlot, type RowInSystem, type RowPlace, SoundingNote } from "./row-events.js";
 import { type PlacedTone, placeStack } from "./stack.js";
 
 /** A note that sounds, and how long it has done so in this pass. */
@@ -64,29 +64,40 @@ export function resolveRow(
     if (line.from?.pitch.octave !== undefined) {
       from = pitchAt(line.from.pitch.fifths, line.from.pitch.octave).midi + displacement.halfSteps;
     }
-    const place = {
+    const here: RowInSystem = {
       row,
       hand: handOf(row, system.rows),
       system,
       home: from ?? homeOctave(row, system.home.one),
-      lineStart: start,
       text,
     };
     const { firstBar } = system;
     if (line.pickup.length > 0) {
-      playPickup(line.pickup, { ...place, bar: firstBar, pickup: true, repeatedBy: undefined });
+      playPickup(line.pickup, {
+        line: here,
+        bar: firstBar,
+        pickup: true,
+        lineStart: start,
+        repeatedBy: undefined,
+      });
     }
     for (let i = firstBar; i < system.endBar; i++) {
       const bar = layout.bars[i] as BarFrame;
       ({ passes, state } = enterBar(passes, bar, state));
-      playBar(line.bars[i - firstBar], bar, { ...place, bar: i, pickup: false, repeatedBy: undefined });
+      playBar(line.bars[i - firstBar], bar, {
+        line: here,
+        bar: i,
+        pickup: false,
+        lineStart: start,
+        repeatedBy: undefined,
+      });
       if (bar.repeat.end) compareWithStart(bar);
     }
   }
   return { slots, notes };
 
   function playPickup(slots: readonly Slot[], place: RowPlace): void {
-    const length = times(beatLength(place.system.meter), slots.length);
+    const length = times(beatLength(place.line.system.meter), slots.length);
     const at = minus(layout.bars[place.bar]?.at ?? layout.length, length);
     const leaves = leavesOf(slots, length);
     if (leaves?.[0]?.content.kind === "hold") {
@@ -147,7 +158,7 @@ export function resolveRow(
 
   /** The row falls silent, or into what nobody can read. */
   function fall(kind: "rest" | "unread", leaf: Leaf, at: Fraction, place: RowPlace): void {
-    state = { ...state, kind, sounding: silence };
+    state = { kind, sounding: silence, last: state.last };
     slots.push(new PlayedSlot(place, kind, leaf, leaf, at, undefined));
   }
 
@@ -163,7 +174,7 @@ export function resolveRow(
     const slot = new PlayedSlot(place, "hold", leaf, leaf, at, undefined);
     slots.push(slot);
     const sounding = state.sounding.map((it) => lengthen(it, slot, "-", slot.span));
-    state = { ...state, sounding };
+    state = { kind: "sound", sounding, last: state.last };
     slot.held = notesOf(sounding);
   }
 
@@ -189,8 +200,8 @@ export function resolveRow(
       stack,
       {
         row,
-        key: place.system.home.key,
-        home: place.home,
+        key: place.line.system.home.key,
+        home: place.line.home,
         groupOctaves: leaf.octaves,
         under,
         pushed,
@@ -212,21 +223,20 @@ export function resolveRow(
       if (holds && state.kind !== "unread") markNotHeld(it, slot);
       return { note: new SoundingNote(slot, it.tone, it.pitch, false), lasted: leaf.length };
     });
-    slot.held = notesOf(now.filter(({ note }) => note.slot !== slot));
-    slot.struck = notesOf(now.filter(({ note }) => note.slot === slot));
-    if (placed.some(({ grace }) => grace !== undefined)) {
-      slot.struck = slot.struck.flatMap((note) => {
-        const grace = placed.find(({ tone }) => tone === note.tone)?.grace;
-        return grace === undefined ? [note] : [new SoundingNote(slot, note.tone, grace, true), note];
-      });
+    const isStruck = ({ note }: Sounding): boolean => note.slot === slot;
+    if (now.every(isStruck)) slot.struck = notesOf(now);
+    else {
+      slot.struck = notesOf(now.filter(isStruck));
+      slot.held = notesOf(now.filter((it) => !isStruck(it)));
     }
+    if (placed.some(({ grace }) => grace !== undefined)) slot.struck = withGraces(slot, placed);
     for (const note of slot.struck) notes.push(note);
     // A stack whose tones all lack their chord leaves nothing that could be judged.
-    state = { ...state, kind: now.length > 0 ? "sound" : "unread", sounding: now };
+    state = { kind: now.length > 0 ? "sound" : "unread", sounding: now, last: state.last };
   }
 
   /** What the numbers of a slot count from. */
-  function chordUnder(pushed: boolean, at: Fraction, { pickup, system, bar }: RowPlace): Under {
+  function chordUnder(pushed: boolean, at: Fraction, { pickup, bar, line: { system } }: RowPlace): Under {
     if (pushed) return { event: nextChord(chords, layout, text, system, { at, pickup }), unknown: false };
     return pickup ? chordInPickup(chords, system, at) : chordInBar(chords, bar, at);
   }
@@ -286,6 +296,13 @@ export function resolveRow(
     }
   }
 }
+
+/** The struck notes of a slot, each with its grace note before it. */
+const withGraces = (slot: PlayedSlot, placed: readonly PlacedTone[]): readonly SoundingNote[] =>
+  slot.struck.flatMap((note) => {
+    const grace = placed.find(({ tone }) => tone === note.tone)?.grace;
+    return grace === undefined ? [note] : [new SoundingNote(slot, note.tone, grace, true), note];
+  });
 
 /** A slot as long as its bar, for a bar without any. */
 const wholeBar = ({ at, length }: BarFrame): Omit<Leaf, "span"> => ({

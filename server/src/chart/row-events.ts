@@ -5,20 +5,25 @@ import type { Key } from "../theory/key.js";
 import type { Pitch } from "../theory/pitch.js";
 import type { ChordEvent, Hand, HeldSlot, Leaf, Note, SlotEvent, System } from "./model.js";
 
-/** What all slots of one bar of a row share. */
-export interface RowPlace {
+/** What all slots of a row in one system share. */
+export interface RowInSystem {
   readonly row: PitchedRow;
   readonly hand: Hand | undefined;
   readonly system: System;
-  readonly bar: number;
-  readonly pickup: boolean;
   /** The lowest key of the row's home octave, a MIDI number. */
   readonly home: number;
+  /** The section's text. */
+  readonly text: string;
+}
+
+/** What all slots of one bar of a row share. */
+export interface RowPlace {
+  readonly line: RowInSystem;
+  readonly bar: number;
+  readonly pickup: boolean;
   /** Where the line starts that holds the slots; of a bar that `%` repeats, the line of that bar. */
   readonly lineStart: number;
   readonly repeatedBy: Span | undefined;
-  /** The section's text. */
-  readonly text: string;
 }
 
 const noNotes: readonly SoundingNote[] = [];
@@ -41,13 +46,13 @@ export class PlayedSlot implements SlotEvent {
   ) {}
 
   get row(): PitchedRow {
-    return this.place.row;
+    return this.place.line.row;
   }
   get hand(): Hand | undefined {
-    return this.place.hand;
+    return this.place.line.hand;
   }
   get system(): number {
-    return this.place.system.index;
+    return this.place.line.system.index;
   }
   get bar(): number {
     return this.place.bar;
@@ -97,19 +102,19 @@ export class SoundingNote implements Note {
   }
 
   get row(): PitchedRow {
-    return this.slot.place.row;
+    return this.slot.place.line.row;
   }
   get hand(): Hand | undefined {
-    return this.slot.place.hand;
+    return this.slot.place.line.hand;
   }
   get chord(): ChordEvent | undefined {
     return this.slot.chord;
   }
   get key(): Key {
-    return this.slot.place.system.home.key;
+    return this.slot.place.line.system.home.key;
   }
   get system(): number {
-    return this.slot.place.system.index;
+    return this.slot.place.line.system.index;
   }
   get bar(): number {
     return this.slot.place.bar;
@@ -132,7 +137,7 @@ export class SoundingNote implements Note {
     return shift(inSlot, target.span.start + place.lineStart);
   }
   get text(): string {
-    return sliceOf(this.slot.place.text, this.span);
+    return sliceOf(this.slot.place.line.text, this.span);
   }
   get repeatedBy(): Span | undefined {
     return this.slot.repeatedBy;
