@@ -1,13 +1,6 @@
 import { degreeInKey, isRedundantSign, type Key, triadOn } from "./key.js";
 import { nameOf, prettyName, readName } from "./note-name.js";
-import {
-  complete,
-  needsKey,
-  plainQuality,
-  type Quality,
-  type QualityReading,
-  readQuality,
-} from "./quality.js";
+import { complete, needsKey, type Quality, type QualityReading, readQuality } from "./quality.js";
 import { fifthsAbove, isSameNumber, numberOf, printNumber, type ToneNumber, upper } from "./tone-number.js";
 
 /** A chord with nothing left open. `root` and `bass` are places on the line of fifths; no `bass`: the root is lowest. */
@@ -85,25 +78,27 @@ export function completeOnDegree(reading: QualityReading, key: Key, degree: numb
   return complete(reading, third, fifth);
 }
 
-/** A symbol that says its third outright: `"6"` becomes `"maj6"`. */
-function outright(symbol: string): string {
-  const reading = readQuality(symbol);
-  return reading !== undefined && needsKey(reading) ? `maj${symbol}` : symbol;
-}
-
 /**
- * The text to write into a chart in numbers: `"2"` for Fm in Eb major, `"2maj"` for F, `"6:7"`, `"1:7/3"`. The third
- * is said outright unless the key supplies exactly this triad, so the text reads as the same chord.
+ * The text to write into a chart in numbers: `"2"` for Fm in Eb major, `"2maj"` for F, `"1:6"`, `"6:7"`, `"1:7/3"`.
+ * A third that its symbol leaves unsaid is said (`"2maj6"` for F6) unless the key supplies it, so that the text
+ * reads as the same chord.
  */
 export function degreeText(chord: Chord, key: Key): string {
   const root = degreeInKey(key, chord.root);
-  const supplied = suppliedOn(key, root.number, root.alter);
-  const plain = complete(plainQuality, supplied.third, supplied.fifth).symbol === chord.quality.symbol;
-  // The flat that says "major" is plain enough; a diminished chord on a sharp says so.
-  const symbol = plain && root.alter <= 0 ? "" : outright(chord.quality.symbol);
+  const symbol = symbolOnDegree(chord.quality, key, root);
   const joint = /^[0-9b#]/.test(symbol) ? ":" : "";
   const bass = chord.bass === undefined ? undefined : printNumber(degreeInKey(key, chord.bass));
   return printNumber(root) + joint + symbol + slash(bass);
+}
+
+function symbolOnDegree({ symbol }: Quality, key: Key, { number, alter }: ToneNumber): string {
+  const means = (text: string): boolean => {
+    const reading = readQuality(text);
+    return reading !== undefined && completeOnDegree(reading, key, number, alter).symbol === symbol;
+  };
+  // The flat that says "major" is plain enough; a diminished chord on a sharp says so.
+  if (alter <= 0 && means("")) return "";
+  return means(symbol) ? symbol : `maj${symbol}`;
 }
 
 /** The tone with a number in a chord; 0 is its bass. */

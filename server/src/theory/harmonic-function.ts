@@ -19,9 +19,9 @@ export interface HarmonicFunction {
   readonly kind: FunctionKind;
   /** The root, counted in the key. */
   readonly degree: ToneNumber;
-  /** The degree it points to, for the kinds that point somewhere. */
+  /** The degree it points to; `undefined` where it points nowhere, or nothing follows. */
   readonly of?: ToneNumber;
-  /** Whether the next chord is the one it points to. */
+  /** Whether the next chord is the one it points to; `undefined` where it points nowhere. */
   readonly resolves?: boolean;
   /** In a player's words. */
   readonly text: string;
@@ -107,6 +107,19 @@ function towards(chord: Chord, next: Chord): FunctionKind | undefined {
   return undefined;
 }
 
+/** The key's own chord. Its dominant and its leading-tone chord point to the tonic, and say whether it comes. */
+function ownFunction(chord: Chord, key: Key, next: Chord | undefined, degree: ToneNumber): HarmonicFunction {
+  const { quality, root } = chord;
+  const text = `the ${prettyNumber(degree)}`;
+  const isPulling =
+    (root === key.tonic + 1 && (isDominant(quality) || isSuspended(quality))) ||
+    (root === key.tonic + 5 && isDiminished(quality));
+  if (!isPulling || next === undefined) return { kind: "diatonic", degree, text };
+  const resolves = up(key.tonic, next.root) === 0;
+  const of = { number: 1, alter: 0 };
+  return { kind: "diatonic", degree, of, resolves, text: resolves ? `${text}, and goes to the 1` : text };
+}
+
 const towardsWords: Readonly<Partial<Record<FunctionKind, string>>> = {
   dominant: "dominant of the",
   "suspended-dominant": "suspended dominant of the",
@@ -133,7 +146,7 @@ function aimOf(chord: Chord, key: Key): ToneNumber | undefined {
 export function functionOf(chord: Chord, key: Key, next: Chord | undefined): HarmonicFunction {
   const degree = degreeInKey(key, chord.root);
   const the = `the ${prettyNumber(degree)}`;
-  if (isOwn(chord, key)) return { kind: "diatonic", degree, text: the };
+  if (isOwn(chord, key)) return ownFunction(chord, key, next, degree);
   const way = next === undefined ? undefined : towards(chord, next);
   if (way !== undefined && next !== undefined) {
     const of = degreeInKey(key, next.root);
