@@ -19,8 +19,8 @@ export function readHeader(lines: readonly Line[]): Header {
   for (const { statement } of lines) {
     switch (statement.kind) {
       case "text":
-        if (statement.word === "title") title ??= statement.value;
-        else if (statement.word === "by") by ??= statement.value;
+        if (statement.word === "title") title ||= statement.value;
+        else if (statement.word === "by") by ||= statement.value;
         else notes.push(statement.value);
         break;
       case "key":

@@ -71,7 +71,10 @@ export function layOut(source: SectionSource, context: SectionContext): Layout {
       bars.push({ index: bars.length, system: index, at, length, repeat: repeatOf(top[i]) });
       at = plus(at, length);
     }
-    const pickup = rows.reduce((most, { line }) => Math.max(most, line.pickup.length), 0);
+    const pickup = rows.reduce(
+      (most, { row, line }) => (isText(row) ? most : Math.max(most, line.pickup.length)),
+      0,
+    );
     systems.push({
       index,
       rows,
@@ -150,6 +153,9 @@ const repeatOf = (bar: BarText | undefined): Repeat => ({
   ending: bar?.ending?.number,
   double: bar?.close?.double ?? false,
 });
+
+/** Its words before the first bar line are no beats: they stand under the notes of another row, or over their bar. */
+const isText = (row: RowName): boolean => row === "words" || row === "cue";
 
 /** The row of this name in a system; of several `words` rows the first. */
 export const rowIn = (system: System, row: RowName): SystemRow | undefined =>

@@ -36,8 +36,10 @@ export function judge(chart: Chart, reach: Reach): readonly Problem[] {
   return problems;
 }
 
-const playedOr = (placed: PlacedSection, ways: ReadonlyMap<PlacedSection, readonly Moved[]>): readonly Moved[] =>
-  ways.get(placed) ?? [{ key: placed.section.start.key, halfSteps: 0 }];
+const playedOr = (
+  placed: PlacedSection,
+  ways: ReadonlyMap<PlacedSection, readonly Moved[]>,
+): readonly Moved[] => ways.get(placed) ?? [{ key: placed.section.start.key, halfSteps: 0 }];
 
 /** The problems of one section, memoised by value. Spans count from its start. */
 function judgeSection(section: Section, played: readonly Moved[], reach: Reach): readonly Problem[] {

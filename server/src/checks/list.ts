@@ -1,7 +1,30 @@
+import { barLength } from "./bar-length.js";
 import type { ChartCheck, SectionCheck } from "./check.js";
+import { minorDegree } from "./minor-degree.js";
+import { missingBeat } from "./missing-beat.js";
+import { nameTwice } from "./name-twice.js";
+import { noChord } from "./no-chord.js";
+import { nothingToHold } from "./nothing-to-hold.js";
+import { octaveSign } from "./octave-sign.js";
+import { repeatDiffers } from "./repeat-differs.js";
+import { syntax, syntaxOfForm } from "./syntax.js";
+import { tooManyWords } from "./too-many-words.js";
+import { unevenRows } from "./uneven-rows.js";
+import { unevenSlots } from "./uneven-slots.js";
 
 /** Every check that sees one section, in the order of the catalogue. */
-export const sectionChecks: readonly SectionCheck[] = [];
+export const sectionChecks: readonly SectionCheck[] = [
+  syntax,
+  noChord,
+  octaveSign,
+  unevenSlots,
+  unevenRows,
+  nothingToHold,
+  minorDegree,
+  repeatDiffers,
+  tooManyWords,
+  missingBeat,
+];
 
 /** Every check that looks across sections. */
-export const chartChecks: readonly ChartCheck[] = [];
+export const chartChecks: readonly ChartCheck[] = [syntaxOfForm, barLength, nameTwice];

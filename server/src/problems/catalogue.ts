@@ -1,7 +1,18 @@
+import { entry as barLength } from "./codes/bar-length.js";
+import { entry as minorDegree } from "./codes/minor-degree.js";
+import { entry as missingBeat } from "./codes/missing-beat.js";
+import { entry as nameTwice } from "./codes/name-twice.js";
+import { entry as noChord } from "./codes/no-chord.js";
+import { entry as nothingToHold } from "./codes/nothing-to-hold.js";
+import { entry as octaveSign } from "./codes/octave-sign.js";
+import { entry as repeatDiffers } from "./codes/repeat-differs.js";
 import { entry as runTogether } from "./codes/run-together.js";
 import { entry as signOrder } from "./codes/sign-order.js";
 import { entry as spelling } from "./codes/spelling.js";
 import { entry as syntax } from "./codes/syntax.js";
+import { entry as tooManyWords } from "./codes/too-many-words.js";
+import { entry as unevenRows } from "./codes/uneven-rows.js";
+import { entry as unevenSlots } from "./codes/uneven-slots.js";
 import { entry as unknownChord } from "./codes/unknown-chord.js";
 import { entry as unknownTone } from "./codes/unknown-tone.js";
 import { entry as unknownWord } from "./codes/unknown-word.js";
@@ -13,9 +24,20 @@ export const catalogue = {
   "unknown-word": unknownWord,
   "unknown-chord": unknownChord,
   "unknown-tone": unknownTone,
-  "run-together": runTogether,
-  "sign-order": signOrder,
+  "no-chord": noChord,
+  "octave-sign": octaveSign,
+  "bar-length": barLength,
+  "uneven-slots": unevenSlots,
+  "uneven-rows": unevenRows,
+  "nothing-to-hold": nothingToHold,
+  "minor-degree": minorDegree,
+  "name-twice": nameTwice,
+  "repeat-differs": repeatDiffers,
   spelling,
+  "too-many-words": tooManyWords,
+  "run-together": runTogether,
+  "missing-beat": missingBeat,
+  "sign-order": signOrder,
 } as const;
 
 export type Code = keyof typeof catalogue;

@@ -1,4 +1,4 @@
-import type { Edit } from "../text/edits.js";
+import { type Edit, shiftEdit } from "../text/edits.js";
 import { type Span, shift } from "../text/span.js";
 import { type Code, catalogue, type FactsOf } from "./catalogue.js";
 import type { Severity } from "./entry.js";
@@ -73,7 +73,7 @@ export function shiftProblem(it: Problem, by: number): Problem {
     related: it.related.map((related) => ({ ...related, span: shift(related.span, by) })),
     fixes: it.fixes.map((fix) => ({
       ...fix,
-      edits: fix.edits.map((edit) => ({ ...edit, span: shift(edit.span, by) })),
+      edits: fix.edits.map((edit) => shiftEdit(edit, by)),
     })),
   };
 }

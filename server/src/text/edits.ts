@@ -1,10 +1,13 @@
-import type { Span } from "./span.js";
+import { type Span, shift } from "./span.js";
 
 /** Puts `text` in place of `span`. An empty span inserts; an empty text deletes. */
 export interface Edit {
   readonly span: Span;
   readonly text: string;
 }
+
+/** The same edit, counted from a place that lies `by` units earlier. */
+export const shiftEdit = ({ span, text }: Edit, by: number): Edit => ({ span: shift(span, by), text });
 
 /** In the order of the text; two insertions at one place keep the order they were given in. */
 export const sortEdits = (edits: readonly Edit[]): Edit[] =>

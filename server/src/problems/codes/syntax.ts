@@ -14,6 +14,9 @@ A few places where this happens often:
 - \`%\` repeats a whole bar, so it stands alone in its own.
 - Endings, \`1.\` and \`2.\`, stand right after a bar line.
 - \`!\` and \`~\` stand before tones, not before a rest or a hold.
+- \`=\` repeats the tones before it in its bar; \`%\` repeats the bar before it in its section. At the start there is
+  nothing to repeat yet.
+- \`title\`, \`by\`, \`note\`, \`reach\` and \`use\` stand before the first section, \`form\` there or after the last one.
 - Every \`(\` has its \`)\` in the same bar, and groups go four deep at most.
 `,
   example: `key C major

@@ -1,0 +1,29 @@
+import { beatLength } from "../chart/bar-time.js";
+import { coveredBars } from "../chart/covered-bars.js";
+import { pickupLength } from "../chart/layout.js";
+import { shift } from "../text/span.js";
+import { compare, divide, type Fraction } from "../theory/fraction.js";
+import type { ChartCheck } from "./check.js";
+import { spanOfSlots } from "./row-bars.js";
+
+/** A pickup that is longer than the bar that it covers. */
+export const barLength: ChartCheck<"bar-length"> = {
+  code: "bar-length",
+  run(chart, report) {
+    for (const [{ offset, path }, systems] of coveredBars(chart)) {
+      if (path !== undefined) continue;
+      for (const [{ rows, meter }, bar] of systems) {
+        for (const { row, line, start } of rows) {
+          if (row === "words" || row === "cue" || compare(pickupLength(line, meter), bar) <= 0) continue;
+          const facts = { pickup: line.pickup.length, room: wholeBeats(bar, beatLength(meter)) };
+          report(shift(spanOfSlots(line.pickup, start), offset), facts, { row });
+        }
+      }
+    }
+  },
+};
+
+const wholeBeats = (bar: Fraction, beat: Fraction): number => {
+  const { n, d } = divide(bar, beat);
+  return Math.floor(n / d);
+};

@@ -1,0 +1,32 @@
+import { beatsInBar } from "../chart/bar-time.js";
+import type { Fix } from "../problems/problem.js";
+import { sliceOf } from "../text/span.js";
+import type { SectionCheck } from "./check.js";
+import { hasUnread, holdSign, type RowBar, rowBars, spanOfSlots } from "./row-bars.js";
+
+/** Three slots in a bar of four beats. */
+export const missingBeat: SectionCheck<"missing-beat"> = {
+  code: "missing-beat",
+  run({ section }, report) {
+    for (const bar of rowBars(section)) {
+      const { row, slots, meter, lineStart } = bar;
+      if (slots.length !== 3 || bar.pickup || beatsInBar(meter) !== 4 || hasUnread(slots)) continue;
+      const facts = { meter: `${meter.beats}/${meter.unit}`, hold: holdSign(row) };
+      report(spanOfSlots(slots, lineStart), facts, { row, fixes: holdOne(bar, section.source.text) });
+    }
+  },
+};
+
+/** One fix for each slot that can be held longer. Those that come to the same text are one. */
+function holdOne({ row, slots, lineStart }: RowBar, text: string): readonly Fix[] {
+  const sign = holdSign(row);
+  const written = slots.map((slot) => sliceOf(text, spanOfSlots([slot], lineStart)));
+  const fixes = new Map<string, Fix>();
+  slots.forEach((slot, i) => {
+    const title = `Write ${written.toSpliced(i + 1, 0, sign).join(" ")}`;
+    const at = lineStart + slot.span.end;
+    const edits = [{ span: { start: at, end: at }, text: ` ${sign}` }];
+    if (!fixes.has(title)) fixes.set(title, { title, edits, silent: false });
+  });
+  return [...fixes.values()];
+}

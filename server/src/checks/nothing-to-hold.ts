@@ -1,0 +1,76 @@
+import type { NothingToHoldMark } from "../chart/model.js";
+import type { Fix } from "../problems/problem.js";
+import { sliceOf } from "../text/span.js";
+import { prettyPitch } from "../theory/pitch.js";
+import type { SectionCheck } from "./check.js";
+import { marksOf } from "./marks.js";
+import { movedExactly, octavesOf, signsFor } from "./octave-in-text.js";
+
+type Tone = NonNullable<NothingToHoldMark["tone"]>;
+
+/** Something that goes on with what stood before, where nothing did. */
+export const nothingToHold: SectionCheck<"nothing-to-hold"> = {
+  code: "nothing-to-hold",
+  run({ section }, report) {
+    for (const mark of marksOf(section, "nothing-to-hold")) {
+      const { span, sign, tone, row } = mark;
+      const text = sign === "_" || sign === "bass" ? sliceOf(section.source.text, span) : "";
+      const pitch = tone === undefined ? "" : prettyPitch(tone.pitch);
+      const nearby = tone === undefined ? [] : octavesAway(tone);
+      const sounding = nearby.map((octaves) => prettyPitch(moved(tone as Tone, octaves)));
+      const fixes = tone === undefined ? startAnew(mark) : findOrStrike(mark, tone, nearby, text);
+      report(span, { sign, text, pitch, sounding }, { row, fixes });
+    }
+  },
+};
+
+const moved = ({ pitch }: Tone, octaves: number): Tone["pitch"] => ({
+  ...pitch,
+  midi: pitch.midi + 12 * octaves,
+});
+
+/** The nearest first. */
+const octavesAway = ({ nearby }: Tone): readonly number[] =>
+  [...new Set(nearby)].sort((a, b) => Math.abs(a) - Math.abs(b) || a - b);
+
+/** What sounds the same without anything before it. */
+function startAnew({ span, sign }: NothingToHoldMark): readonly Fix[] {
+  const text = sign === "-" ? "r" : sign === "/" ? "NC" : undefined;
+  return text === undefined ? [] : [{ title: `Write ${text}`, edits: [{ span, text }], silent: false }];
+}
+
+/** The tone in an octave where it does sound; or the same tone, struck. */
+function findOrStrike(
+  { span }: NothingToHoldMark,
+  tone: Tone,
+  nearby: readonly number[],
+  text: string,
+): readonly Fix[] {
+  const write = (written: string): Fix => ({
+    title: `Write ${written}`,
+    edits: [{ span, text: written }],
+    silent: false,
+  });
+  const found = nearby.flatMap((octaves) => {
+    const written = inOctave(text, tone, octaves, span.start);
+    return written === undefined ? [] : [write(written)];
+  });
+  return [...found, write(text.replace("_", ""))];
+}
+
+/** The text of a tone so many octaves away; `undefined` where no sign can say that. */
+function inOctave(
+  text: string,
+  { signsAt, lowest }: Tone,
+  octaves: number,
+  textStart: number,
+): string | undefined {
+  const exact = movedExactly(text, octaves);
+  if (exact !== undefined) return exact;
+  const at = signsAt - textStart;
+  const signs = /^[<>]*/.exec(text.slice(at))?.[0] ?? "";
+  const before = octavesOf(signs);
+  const sum = (lowest ? before : Math.max(0, before)) + octaves;
+  if (sum < 0 && !lowest) return undefined;
+  return text.slice(0, at) + signsFor(sum) + text.slice(at + signs.length);
+}

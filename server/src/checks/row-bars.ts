@@ -1,0 +1,50 @@
+import { barLength } from "../chart/bar-time.js";
+import { pickupLength } from "../chart/layout.js";
+import type { Meter, Section } from "../chart/model.js";
+import type { RowName, Slot } from "../syntax/tree.js";
+import { type Span, shift } from "../text/span.js";
+import type { Fraction } from "../theory/fraction.js";
+
+/** The slots of one bar of one row, or of its pickup. */
+export interface RowBar {
+  readonly row: RowName;
+  /** At least one. Their spans count from the line's start. */
+  readonly slots: readonly Slot[];
+  readonly length: Fraction;
+  readonly meter: Meter;
+  readonly pickup: boolean;
+  /** Where it starts: after its bar line, of a pickup with its first slot. */
+  readonly start: number;
+  readonly lineStart: number;
+}
+
+/** Every bar and pickup with slots that share its time, as written: those of the chords and of all rows of tones. */
+export function* rowBars(section: Section): Generator<RowBar> {
+  for (const { rows, meter } of section.systems) {
+    const length = barLength(meter);
+    for (const { row, line, start: lineStart } of rows) {
+      if (row === "words" || row === "cue") continue;
+      const shared = { row, meter, lineStart };
+      const [first] = line.pickup;
+      if (first !== undefined) {
+        const start = lineStart + first.span.start;
+        yield { ...shared, slots: line.pickup, length: pickupLength(line, meter), pickup: true, start };
+      }
+      for (const { slots, span } of line.bars) {
+        if (slots.length > 0)
+          yield { ...shared, slots, length, pickup: false, start: lineStart + span.start };
+      }
+    }
+  }
+}
+
+/** From the first of some slots to the last. Counts from where `lineStart` does. */
+export const spanOfSlots = (slots: readonly Slot[], lineStart: number): Span =>
+  shift({ start: (slots[0] as Slot).span.start, end: (slots[slots.length - 1] as Slot).span.end }, lineStart);
+
+/** Whether something among them, at any depth, can't be read, so that nobody knows how many there are. */
+export const hasUnread = (slots: readonly Slot[]): boolean =>
+  slots.some((slot) => (slot.kind === "group" ? hasUnread(slot.slots) : slot.content.kind === "unread"));
+
+/** What keeps the one before sounding, as it is written in this row. */
+export const holdSign = (row: RowName): "-" | "/" => (row === "chords" ? "/" : "-");
