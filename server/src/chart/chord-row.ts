@@ -96,16 +96,38 @@ export function resolveChords(layout: Layout, text: string, displacement: Displa
     const length = times(beatLength(system.meter), line.pickup.length);
     const leaves = leavesOf(line.pickup, length);
     const from = minus(layout.bars[system.firstBar]?.at ?? layout.length, length);
-    // A first `/` goes on with the chord that sounds there, which has its own length already.
-    let leading = true;
+    if (leaves?.[0]?.content.kind === "hold") reachBack(system.firstBar - 1, from, leaves[0].span, start);
     for (const leaf of leaves ?? []) {
-      leading &&= leaf.content.kind === "hold";
-      if (leading) continue;
       const at = plus(from, leaf.at);
       perform(actOf(leaf, start, system), at, leaf.length, system, { bar: system.firstBar, pickup: true });
       counting.push({ at, event: state.counting, unknown: state.unknown });
     }
     return counting;
+  }
+
+  /** A pickup that starts with `/` goes on with what sounded just before it, in the bar that it covers. */
+  function reachBack(bar: number, from: Fraction, span: Span, lineStart: number): void {
+    if (state.fresh) {
+      markNothing(span, lineStart);
+      state = { ...state, unknown: true, fresh: false };
+      return;
+    }
+    const list = bars[bar] ?? [];
+    const before = list.findLast(({ at }) => compare(at, from) < 0) ?? list[0];
+    const event = events[before?.event?.index ?? -1];
+    const sounds = event !== undefined && compare(plus(event.at, event.length), from) >= 0;
+    state = {
+      ...state,
+      sounding: sounds ? event : undefined,
+      lasted: sounds ? minus(from, event.at) : zero,
+      counting: event,
+      unknown: before?.unknown ?? false,
+    };
+  }
+
+  function markNothing(span: Span, lineStart: number): void {
+    const at = shift(span, lineStart);
+    marks.push({ kind: "nothing-to-hold", row: "chords", span: at, sign: "/", tone: undefined });
   }
 
   function playBar(system: System, { line, start }: SystemRow, bar: BarFrame): readonly Counting[] {
@@ -143,10 +165,7 @@ export function resolveChords(layout: Layout, text: string, displacement: Displa
     } else if (first === undefined) play({ kind: "hold" }, zero, bar.length);
     else {
       for (const leaf of leaves ?? []) {
-        if (leaf.content.kind === "hold" && state.fresh) {
-          const span = shift(leaf.span, start);
-          marks.push({ kind: "nothing-to-hold", row: "chords", span, sign: "/", tone: undefined });
-        }
+        if (leaf.content.kind === "hold" && state.fresh) markNothing(leaf.span, start);
         play(actOf(leaf, start, system), leaf.at, leaf.length);
       }
     }

@@ -24,8 +24,7 @@ export function chordInPickup(chords: ChordTimeline, system: System, at: Fractio
   const above = chords.pickups[system.index] ?? [];
   const first = above.find(isSomething);
   if (first !== undefined) {
-    const here = countingAt(above, at);
-    return here !== undefined && isSomething(here) ? here : first;
+    return compare(at, first.at) < 0 ? first : (countingAt(above, at) ?? first);
   }
   for (let bar = system.firstBar; bar < system.endBar; bar++) {
     const list = chords.bars[bar] ?? [];

@@ -100,7 +100,7 @@ export function resolveRow(
     const length = times(beatLength(place.line.system.meter), slots.length);
     const at = minus(layout.bars[place.bar]?.at ?? layout.length, length);
     const leaves = leavesOf(slots, length);
-    if (leaves?.[0]?.content.kind === "hold") {
+    if (leaves?.[0]?.content.kind === "hold" && state.kind !== "nothing") {
       // What the row sounds just before the pickup, in the bar that it covers.
       const sounding = notes
         .filter((it) => !it.grace && compare(it.at, at) < 0 && compare(plus(it.at, it.length), at) >= 0)
@@ -137,7 +137,7 @@ export function resolveRow(
       }
       playLeaves(leaves, bar.at, place);
     }
-    if (written !== undefined) state = { ...state, last };
+    state = { ...state, last };
   }
 
   function playLeaves(leaves: readonly Leaf[], start: Fraction, place: RowPlace): void {

@@ -53,15 +53,19 @@ export function resolveWords(
 
 const placeOf = (bar: number, pickup: boolean): string => (pickup ? `before ${bar}` : `${bar}`);
 
-/** `Har-bour _` gives `Har-`, `bour` and a running on. A `-` alone parts a word across a bar line. */
+/** `Har-bour _` gives `Har-`, `bour` and a running on. A `-` alone belongs to the syllable before it. */
 function syllablesOf(slots: readonly Slot[], text: string, lineStart: number): Syllable[] {
-  const syllables: Syllable[] = [];
+  const syllables: { text: string | undefined; span: Span }[] = [];
   for (const slot of slots) {
     const span = shift(slot.span, lineStart);
     for (const found of sliceOf(text, span).matchAll(/_|[^-_]+-?|-/gu)) {
       const at = span.start + found.index;
       const part = { start: at, end: at + found[0].length };
       if (found[0] !== "-") syllables.push({ text: found[0] === "_" ? undefined : found[0], span: part });
+      else {
+        const before = syllables.findLast((it) => it.text !== undefined);
+        if (before?.text?.endsWith("-") === false) before.text += "-";
+      }
     }
   }
   return syllables;
@@ -96,7 +100,9 @@ function onNotes(
   if (last !== undefined && end !== undefined && syllables.length < notes.length) {
     last.length = minus(plus(end.at, lengthOf(end)), last.at);
   }
-  const isJudged = slots.every(({ kind }) => kind !== "unread");
+  const isJudged = slots.every(({ kind, struck, held }) =>
+    kind === "stack" ? struck.length + held.length > 0 : kind !== "unread",
+  );
   if (syllables.length > notes.length && isJudged) {
     const span = {
       start: (syllables[notes.length] as Syllable).span.start,
