@@ -249,6 +249,12 @@ describe("use", () => {
     });
   });
 
+  test("and take practical names there", () => {
+    expectSounds('key F#\nuse "tags"\nform Tag', "order: Tag 1, Out in C -6 1", {
+      tags: "key C\nsection Tag\nlead | 1 |\nplay Out in F#\nsection Out\nlead | 1 |\n",
+    });
+  });
+
   test("charts that use each other are no mistake", () => {
     expectSounds('use "other"\nsection A\nlead | 1 |\nform A B', "order: A 1, B 1, A 1", {
       other: 'use "chart.plagal"\nsection B\nlead | 1 |\nplay A\n',

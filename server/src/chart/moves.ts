@@ -14,9 +14,10 @@ export function movedBy(
 ): Moved {
   if (move === undefined) return { key: start.key, halfSteps: 0 };
   if (move.kind === "by") return moveFurther({ key: start.key, halfSteps: 0 }, move.halfSteps);
-  const tonic = move.tonic.fifths + displacement.fifths;
-  const one = chart.one + shorterWay(chart.key.tonic, tonic);
-  return { key: { tonic, mode: start.key.mode }, halfSteps: one - start.one };
+  const written = { tonic: move.tonic.fifths + displacement.fifths, mode: start.key.mode };
+  const key = displacement.fifths === 0 ? written : practical(written);
+  const one = chart.one + shorterWay(chart.key.tonic, key.tonic);
+  return { key, halfSteps: one - start.one };
 }
 
 /** The same, in a section that is itself moved: half steps add up, and the key takes its practical name. */

@@ -1,0 +1,28 @@
+import fc from "fast-check";
+import { test } from "vitest";
+
+/** The seed of every property where `PLAGAL_SEED` doesn't give another: tests run without chance. */
+const fixedSeed = 20_270_314;
+
+const fromEnvironment = (name: string): number | undefined => {
+  const text = process.env[name];
+  return text === undefined || text === "" ? undefined : Number(text);
+};
+
+/**
+ * A test that holds for every generated value. `runs` is multiplied by `PLAGAL_RUNS`; the seed is printed before
+ * the run, so that `PLAGAL_SEED` finds the same values again.
+ */
+export function property<T>(
+  name: string,
+  values: fc.Arbitrary<T>,
+  runs: number,
+  holds: (value: T) => void,
+): void {
+  test(name, () => {
+    const seed = fromEnvironment("PLAGAL_SEED") ?? fixedSeed;
+    const numRuns = Math.max(1, Math.round(runs * (fromEnvironment("PLAGAL_RUNS") ?? 1)));
+    console.log(`seed ${seed}, ${numRuns} runs: ${name}`);
+    fc.assert(fc.property(values, holds), { seed, numRuns });
+  });
+}
