@@ -8,7 +8,7 @@ const slip = dedent(`
   key     C major
 
   section Verse
-  chords  | 1 | 4x | 67 |
+  chords  | 1 | 4mja7 | 67 |
 `);
 const good = "key     C major\n\nsection Verse\nchords  | 1 | 4 |\n";
 
@@ -17,18 +17,18 @@ test("a problem is drawn under its line, with its fixes", () => {
   expect([code, err]).toEqual([1, ""]);
   expect(out).toBe(
     dedent(`
-      slip.plagal:4:15: error unknown-chord: “4x” is not a chord. Did you mean 4:7 or 4m or 4:6?
+      slip.plagal:4:15: error unknown-chord: “4mja7” is not a chord. Did you mean 4maj7 or 4m7 or 4maj9?
 
-          chords  | 1 | 4x | 67 |
-                        ^^
-          fix: Write 4:7
-          fix: Write 4m
-          fix: Write 4:6
+          chords  | 1 | 4mja7 | 67 |
+                        ^^^^^
+          fix: Write 4maj7
+          fix: Write 4m7
+          fix: Write 4maj9
 
-      slip.plagal:4:20: hint run-together: “67” is read as 6:7. Write the colon, so that the two numbers can't be mistaken.
+      slip.plagal:4:23: hint run-together: “67” is read as 6:7. Write the colon, so that the two numbers can't be mistaken.
 
-          chords  | 1 | 4x | 67 |
-                             ^^
+          chords  | 1 | 4mja7 | 67 |
+                                ^^
           fix: Write 6:7
 
       1 error, 1 hint in slip.plagal.
@@ -111,13 +111,18 @@ describe("colour", () => {
 });
 
 describe("--fail-on", () => {
-  const uneven = "chords | 67 |\n";
+  const hint = "chords | 67 |\n";
+  const warning = "chords | 1 | 4 |\nright | 1 |\n";
+  const info = "chords | 1 |\nlead | 1 |\nwords | too much |\n";
   test.each([
     ["error", slip, 1],
     ["warning", slip, 1],
-    ["error", uneven, 0],
-    ["warning", uneven, 0],
-    ["info", uneven, 0],
+    ["error", warning, 0],
+    ["warning", warning, 1],
+    ["info", warning, 1],
+    ["warning", info, 0],
+    ["info", info, 1],
+    ["info", hint, 0],
   ])("%s", (severity, input, code) => {
     expect(plagal(["check", "-", "--fail-on", severity], { input }).code).toBe(code);
   });
@@ -161,20 +166,22 @@ describe("--json", () => {
   test("gives code, severity, row, ranges from 1 and the facts", () => {
     const { code, out, err } = plagal(["check", "slip.plagal", "--json"], { files: { "slip.plagal": slip } });
     expect([code, err]).toEqual([1, ""]);
-    const range = { start: { line: 4, column: 15 }, end: { line: 4, column: 17 } };
+    const range = { start: { line: 4, column: 15 }, end: { line: 4, column: 20 } };
     expect(JSON.parse(out).files[0].problems[0]).toMatchObject({
       code: "unknown-chord",
       severity: "error",
       row: "chords",
       range,
       related: [],
-      fixes: [{ title: "Write 4:7", edits: [{ range, text: "4:7" }] }, {}, {}],
-      data: { text: "4x", nearest: ["4:7", "4m", "4:6"] },
+      fixes: [{ title: "Write 4maj7", edits: [{ range, text: "4maj7" }] }, {}, {}],
+      data: { text: "4mja7", nearest: ["4maj7", "4m7", "4maj9"] },
     });
   });
 
   test("counts columns in UTF-16 units", () => {
-    const { out } = plagal(["check", "-", "--json"], { input: "words | 😀 é♭ |\nchords | 1 | 😀 | x |\n" });
+    const { out } = plagal(["check", "-", "--json"], {
+      input: "words | 😀 é♭ | ♯ | so |\nchords | 1 | 😀 | x |\n",
+    });
     const columns = JSON.parse(out).files[0].problems.map(
       (it: { range: { start: { column: number }; end: { column: number } } }) => [
         it.range.start.column,
@@ -239,7 +246,7 @@ describe("--sarif", () => {
         {
           physicalLocation: {
             artifactLocation: { uri: "songs/M%C3%A4%C3%9Fig%20%231.plagal", index: 0 },
-            region: { startLine: 4, startColumn: 15, endLine: 4, endColumn: 17 },
+            region: { startLine: 4, startColumn: 15, endLine: 4, endColumn: 20 },
           },
         },
       ],

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { nearest, type Option, readCall } from "../../server/src/cli/options.js";
+import { meant, type Option, readCall } from "../../server/src/cli/options.js";
 
 const known: readonly Option[] = [
   { name: "json", about: "" },
@@ -41,10 +41,10 @@ test.each([
   expect(read(...args)).toEqual(expected);
 });
 
-test("the nearest word is at most two slips away, and less than half of the word", () => {
+test("the word that was meant is at most two slips away, and less than half of the word", () => {
   const words = ["check", "show", "transpose"];
-  expect(nearest("chek", words)).toBe("check");
-  expect(nearest("transpoes", words)).toBe("transpose");
-  expect(nearest("sh", words)).toBeUndefined();
-  expect(nearest("xyz", words)).toBeUndefined();
+  expect(meant("chek", words)).toBe("check");
+  expect(meant("transpoes", words)).toBe("transpose");
+  expect(meant("sh", words)).toBeUndefined();
+  expect(meant("xyz", words)).toBeUndefined();
 });

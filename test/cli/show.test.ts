@@ -74,8 +74,8 @@ test("the page names every chord with what it does, and every note, bar by bar",
         verse 2 ti-dy of the low land
 
       Bar 2
-        chord   E♭7sus (5:7sus), the 5
-                beat 2: E♭7 (5:7), the 5
+        chord   E♭7sus (5:7sus), the 5, and goes to the 1
+                beat 2: E♭7 (5:7), the 5, and goes to the 1
         lead    E♭5 (5)
         right   beat 1 D♭4 A♭4 E♭6 (♭7 4 1), beat 2 G4 (3), holding D♭4
         left    beat 1 E♭3 (1), beat 2 E♭3 (1)
@@ -105,7 +105,7 @@ test("the page names every chord with what it does, and every note, bar by bar",
       From here in F minor.
       From here in 4/4.
       Bar 6
-        chord   Fm, the 1
+        chord   Fm (1m), the 1
         left    F2 C3 (1 5)
 
       Bar 7

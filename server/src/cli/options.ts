@@ -1,3 +1,5 @@
+import { nearest } from "../text/nearest.js";
+
 /** An option of a command, described once: its reading and its help both come from here. */
 export interface Option {
   /** Without the dashes. */
@@ -57,7 +59,7 @@ export function readCall(
 const exampleOf = (option: Option): string => option.choices?.[0] ?? (option.value as string);
 
 function unknownOption(arg: string, name: string, known: readonly Option[]): string {
-  const near = nearest(
+  const near = meant(
     name,
     known.map((it) => it.name),
   );
@@ -69,31 +71,6 @@ function unknownOption(arg: string, name: string, known: readonly Option[]): str
 export const orList = (words: readonly string[]): string =>
   words.length < 2 ? (words[0] ?? "") : `${words.slice(0, -1).join(", ")} or ${words.at(-1)}`;
 
-/** The word that a slip of the fingers would turn into this one: at most two letters wrong. */
-export function nearest(word: string, words: readonly string[]): string | undefined {
-  let best: string | undefined;
-  let least = Math.min(2, Math.floor(word.length / 2)) + 1;
-  for (const candidate of words) {
-    const slips = slipsBetween(word, candidate);
-    if (slips < least) {
-      least = slips;
-      best = candidate;
-    }
-  }
-  return best;
-}
-
-/** Letters to add, drop or change. */
-function slipsBetween(a: string, b: string): number {
-  if (Math.abs(a.length - b.length) > 2) return 3;
-  let row = Array.from({ length: b.length + 1 }, (_, i) => i);
-  for (let i = 1; i <= a.length; i++) {
-    const next = [i];
-    for (let j = 1; j <= b.length; j++) {
-      const changed = (row[j - 1] as number) + (a[i - 1] === b[j - 1] ? 0 : 1);
-      next.push(Math.min(changed, (row[j] as number) + 1, (next[j - 1] as number) + 1));
-    }
-    row = next;
-  }
-  return row[b.length] as number;
-}
+/** The word that a slip of the fingers would turn into this one: at most two letters wrong, and less than half. */
+export const meant = (word: string, words: readonly string[]): string | undefined =>
+  nearest(word, words, Math.min(2, Math.floor((word.length - 1) / 2)), 1)[0];

@@ -7,7 +7,7 @@ import { show } from "./commands/show.js";
 import { transpose } from "./commands/transpose.js";
 import { helpOn, overview } from "./help.js";
 import type { ExitCode, Io } from "./io.js";
-import { nearest, readCall } from "./options.js";
+import { meant, readCall } from "./options.js";
 
 /** Every command, in the order of the help. */
 export const commands: readonly Command[] = [check, show, transpose, rewrite, format, explain];
@@ -50,7 +50,7 @@ const help = (name: string, io: Io): ExitCode => onCommand(name, io, (command) =
 function onCommand(name: string, io: Io, then: (command: Command) => ExitCode): ExitCode {
   const command = commands.find((it) => it.name === name);
   if (command !== undefined) return then(command);
-  const near = nearest(
+  const near = meant(
     name,
     commands.map((it) => it.name),
   );

@@ -1,6 +1,7 @@
 import type { Reach } from "../../chart/model.js";
 import type { Document, Settings } from "../../document/document.js";
 import type { Severity } from "../../problems/entry.js";
+import type { Problem } from "../../problems/problem.js";
 import type { Edit } from "../../text/edits.js";
 import { applyEdits, areApart } from "../../text/edits.js";
 import { type Command, misuse } from "../command.js";
@@ -129,14 +130,7 @@ function fixAll(source: Source, io: Io, settings: Settings): Checked {
   let { document } = checkOne(source, io, settings);
   let fixed = 0;
   for (let round = 0; round < mostRounds; round++) {
-    const edits: Edit[] = [];
-    let applied = 0;
-    for (const problem of document.problems) {
-      const fix = problem.fixes.find(({ silent }) => silent);
-      if (fix === undefined || !areApart([...overlappable(edits, fix.edits), ...fix.edits])) continue;
-      edits.push(...fix.edits);
-      applied++;
-    }
+    const { edits, count: applied } = silentEdits(document.problems);
     const text = applyEdits(document.text, edits);
     if (text === document.text) break;
     fixed += applied;
@@ -145,11 +139,23 @@ function fixAll(source: Source, io: Io, settings: Settings): Checked {
   return { source, document, fixed };
 }
 
-/** Of the edits taken so far those near enough to touch the new ones. */
-function overlappable(taken: readonly Edit[], added: readonly Edit[]): Edit[] {
-  const from = Math.min(...added.map(({ span }) => span.start));
-  const to = Math.max(...added.map(({ span }) => span.end));
-  return taken.filter(({ span }) => span.end >= from && span.start <= to);
+/** The silent fixes that can be applied together, the earlier in the text before the later. */
+function silentEdits(problems: readonly Problem[]): { edits: readonly Edit[]; count: number } {
+  const edits: Edit[] = [];
+  let applied = 0;
+  let reached = 0;
+  for (const { fixes } of problems) {
+    const added = fixes.find(({ silent }) => silent)?.edits ?? [];
+    if (added.length === 0) continue;
+    const from = Math.min(...added.map(({ span }) => span.start));
+    const to = Math.max(...added.map(({ span }) => span.end));
+    const near = from >= reached ? [] : edits.filter(({ span }) => span.end >= from && span.start <= to);
+    if (!areApart([...near, ...added])) continue;
+    edits.push(...added);
+    reached = Math.max(reached, to);
+    applied++;
+  }
+  return { edits, count: applied };
 }
 
 function printJson(files: readonly Checked[], withFixed: boolean, io: Io): void {

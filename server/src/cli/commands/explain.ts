@@ -4,7 +4,7 @@ import { type Command, complain, misuse } from "../command.js";
 import { drawProblem } from "../draw.js";
 import { wrap } from "../help.js";
 import type { ExitCode, Io } from "../io.js";
-import { nearest } from "../options.js";
+import { meant } from "../options.js";
 import { paintFor } from "../paint.js";
 
 const codes = Object.keys(catalogue) as Code[];
@@ -20,7 +20,7 @@ export const explain: Command = {
     if (more.length > 0) return misuse(io, "explain", "One code at a time.");
     if (code === undefined) return list(io);
     if (codes.includes(code as Code)) return page(code as Code, io);
-    const near = nearest(code, codes);
+    const near = meant(code, codes);
     const advice = near === undefined ? "`plagal explain` lists them all." : `Did you mean ${near}?`;
     return complain(io, `there is no check “${code}”. ${advice}`);
   },

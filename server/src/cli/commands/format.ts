@@ -57,7 +57,8 @@ function formatOne(source: Source, options: Call["options"], io: Io): ExitCode {
       `plagal: ${name}: ${count(unread, "line")} can't be read and stayed as written, with the rows around. \`plagal check\` says why.\n`,
     );
   }
+  const outcome = unread > 0 ? 1 : 0;
   if (!options.has("write")) io.out(source.mark + text);
-  else if (text !== source.text) return writeBack(io, source, text);
-  return 0;
+  else if (text !== source.text) return graver(outcome, writeBack(io, source, text));
+  return outcome;
 }

@@ -2,7 +2,7 @@ import { defaultSettings } from "../../document/document.js";
 import { rewriteRows } from "../../edits/rewrite.js";
 import { applyEdits } from "../../text/edits.js";
 import { type Command, complain, misuse } from "../command.js";
-import { type ExitCode, graver, type Io } from "../io.js";
+import type { ExitCode, Io } from "../io.js";
 import { openSource } from "../open.js";
 import { type Call, orList } from "../options.js";
 import { sayNotes } from "../say-notes.js";
@@ -58,11 +58,11 @@ function rewriteOne(
   const document = openSource(io, source, defaultSettings);
   const rewritten = rewriteRows(document, to, rows);
   if ("refused" in rewritten) return complain(io, withOffer(rewritten));
-  const outcome = sayNotes(io, source, document, rewritten.notes);
+  sayNotes(io, source, document, rewritten.notes);
   const text = applyEdits(source.text, rewritten.edits);
   if (!options.has("write")) io.out(source.mark + text);
-  else if (text !== source.text) return graver(outcome, writeBack(io, source, text));
-  return outcome;
+  else if (text !== source.text) return writeBack(io, source, text);
+  return 0;
 }
 
 const withOffer = ({ refused, offer }: { readonly refused: string; readonly offer?: string }): string =>

@@ -14,6 +14,8 @@ import { count } from "../words.js";
 
 /** Problems that are named at most. */
 const mostNamed = 20;
+/** Bars that are shown at most: more than a day of playing. */
+const mostBars = 20_000;
 
 export const show: Command = {
   name: "show",
@@ -42,6 +44,14 @@ function showOne(path: string, options: Call["options"], io: Io): ExitCode {
     const moved = moveTo(document, key);
     if ("complaint" in moved) return complain(io, moved.complaint);
     document = openSource(io, { ...source, text: applyEdits(document.text, moved.edits) }, defaultSettings);
+  }
+  const bars = document.chart.sections.reduce((sum, { section }) => sum + section.bars.length, 0);
+  if (bars > mostBars) {
+    const name = nameOfSource(source.path);
+    return complain(
+      io,
+      `${name} has ${bars} bars, and ${mostBars} are shown at most. Part it into several charts.`,
+    );
   }
   const errors = document.problems.filter(({ severity }) => severity === "error");
   io.out(

@@ -8,7 +8,7 @@ import { moveTo } from "../move.js";
 import { openSource } from "../open.js";
 import type { Call } from "../options.js";
 import { sayNotes } from "../say-notes.js";
-import { nameOfSource, readSource, type Source, writeBack, writeChart } from "../source.js";
+import { nameOfSource, readSource, writeBack, writeChart } from "../source.js";
 import { count } from "../words.js";
 
 export const transpose: Command = {
@@ -50,26 +50,16 @@ export const transpose: Command = {
 function toOneKey(path: string, key: string, options: Call["options"], io: Io): ExitCode {
   const source = readSource(io, path);
   if (source === undefined) return 2;
-  const moved = moveSource(source, key, io);
-  if (moved === undefined) return 2;
-  const { text, outcome } = moved;
-  const out = options.get("out");
-  if (out !== undefined) return graver(outcome, writeChart(io, out, source.mark + text));
-  if (!options.has("write")) io.out(source.mark + text);
-  else if (text !== source.text) return graver(outcome, writeBack(io, source, text));
-  return outcome;
-}
-
-/** The moved chart; what can't be moved exactly is said. `undefined` where it can't be moved at all. */
-function moveSource(source: Source, key: string, io: Io): { text: string; outcome: ExitCode } | undefined {
   const document = openSource(io, source, defaultSettings);
   const moved = moveTo(document, key);
-  if ("complaint" in moved) {
-    complain(io, moved.complaint);
-    return undefined;
-  }
-  const outcome = sayNotes(io, source, document, moved.notes);
-  return { text: applyEdits(source.text, moved.edits), outcome };
+  if ("complaint" in moved) return complain(io, moved.complaint);
+  sayNotes(io, source, document, moved.notes);
+  const text = applyEdits(source.text, moved.edits);
+  const out = options.get("out");
+  if (out !== undefined) return writeChart(io, out, source.mark + text);
+  if (!options.has("write")) io.out(source.mark + text);
+  else if (text !== source.text) return writeBack(io, source, text);
+  return 0;
 }
 
 function toAllKeys(path: string, folder: string, io: Io): ExitCode {
@@ -89,7 +79,7 @@ function toAllKeys(path: string, folder: string, io: Io): ExitCode {
       outcome = complain(io, moved.complaint);
       continue;
     }
-    if (written === 0) outcome = graver(outcome, sayNotes(io, source, document, moved.notes));
+    if (written === 0) sayNotes(io, source, document, moved.notes);
     const file = io.join(folder, `${stemOf(path)}-${name.replace("#", "-sharp")}.plagal`);
     const result = writeChart(io, file, source.mark + applyEdits(source.text, moved.edits));
     outcome = graver(outcome, result);

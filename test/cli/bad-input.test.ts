@@ -1,0 +1,216 @@
+import { symlinkSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, test } from "vitest";
+import { type BuiltOutcome, built } from "../support/built.js";
+import { plagal } from "../support/memory-io.js";
+
+/** What reads and writes nothing. The first of each command runs as built, the others in this process. */
+const asBuilt = [
+  ["check", "a.plagal"],
+  ["show", "a.plagal", "--json"],
+  ["transpose", "a.plagal", "Ab"],
+  ["format", "a.plagal", "--check"],
+] as const;
+const inside = [
+  ["check", "a.plagal", "--json"],
+  ["check", "a.plagal", "--sarif"],
+  ["show", "a.plagal"],
+  ["rewrite", "letters", "a.plagal", "--rows", "chords,right,left,lead,bass"],
+  ["rewrite", "numbers", "a.plagal"],
+  ["format", "a.plagal"],
+] as const;
+
+/** An answer in words, one of the three outcomes, and nothing written. */
+function expectAnswer({ code, out, err, touched }: BuiltOutcome): void {
+  expect([0, 1, 2]).toContain(code);
+  expect(err).not.toMatch(/^\s+at |\.cjs|\bError\b|this should not have happened/m);
+  expect(out).not.toMatch(/^\s+at .*\.cjs/m);
+  if (code === 2) expect(err).toMatch(/^plagal: /);
+  expect(touched).toEqual([]);
+}
+
+function expectAnswers(content: string | Uint8Array): void {
+  const files = { "a.plagal": content };
+  for (const args of asBuilt) expectAnswer(built(args, files));
+  for (const args of inside) {
+    const outcome = plagal(args, { files });
+    expect(Object.keys(outcome.files)).toEqual(["a.plagal"]);
+    expectAnswer({ ...outcome, touched: [] });
+  }
+}
+
+const row = "chords  | 1     | 4maj7 | 5:7sus 5:7 |\nright   | 3+5+1 | 3+5+7 | 4+b7+9 3+b7 |\n";
+const big = `title   Long Road\n\n${`section Part\n${row}\n`.repeat(Math.ceil((10 * 1024 * 1024) / (row.length + 14)))}`;
+
+describe("every command that reads has an answer to", () => {
+  test.each<[name: string, content: string | Uint8Array]>([
+    ["nothing at all", ""],
+    ["a byte order mark alone", "\ufeff"],
+    ["white space", " \t\r\n\r\n  "],
+    ["NUL bytes", "\0key\0 C\nchords | \0 | 1\0 |\n\0"],
+    ["bytes that are not UTF-8", new Uint8Array([0x6b, 0x65, 0x79, 0x20, 0xff, 0xfe, 0x0a])],
+    ["UTF-16", new Uint8Array(Buffer.from("\ufeffkey C\nchords | 1 |\n", "utf16le"))],
+    ["one line of 100,000 characters", `right | ${"3+5+1 ".repeat(16_667)}|\n`],
+    ["one word of 100,000 characters", `chords | ${"m".repeat(100_000)} |\n`],
+    ["100,000 bar lines", `chords ${"|".repeat(100_000)}\nleft ${"| ".repeat(50_000)}\n`],
+    ["10,000 parentheses that open", `right | ${"(".repeat(10_000)} 1 |\n`],
+    ["10,000 parentheses that close", `right | 1 ${")".repeat(10_000)} |\n`],
+    ["10,000 parentheses with spaces", `right | ${"( ".repeat(10_000)}1 ${") ".repeat(10_000)}|\n`],
+    ["mixed line ends", `key C\r\r\nchords | 1 |\rright | 3 |\n\rleft | 1 |\r\n`],
+    [
+      "absurd numbers",
+      "time 0/0\ntime 4/1000000\ntempo 1e999\nreach 99999999999999999999\nform A x1000000\n\nsection A\nchords |: 1 :|x1000000 99999 |\nright from C99999999999 | C-1+D12345678901234567890 |\n",
+    ],
+    [
+      "names of the engine's own",
+      "title __proto__\nform __proto__ constructor toString\n\nsection __proto__\nplay constructor\nchords | __proto__ | constructor |\nsection constructor\n__proto__ | 1 |\nwords | hasOwnProperty |\n",
+    ],
+    ["a section that plays itself", "section A\nplay A\nchords | 1 |\nplay A x99\n"],
+    [
+      "sections that play each other very often",
+      `${Array.from({ length: 30 }, (_, i) => `section S${i}\nchords | 1 |\nplay S${i + 1} x99\nplay S${i + 1} x99\n`).join("\n")}form S0 x99\n`,
+    ],
+    ["groups in groups", `right | ${"(".repeat(60)}1 2${")".repeat(60)} |\n`],
+    ["half a surrogate pair", new Uint8Array([0x6b, 0xed, 0xa0, 0x80])],
+  ])("%s", (_, content) => {
+    expectAnswers(content);
+  });
+});
+
+test.each([...asBuilt, ...inside])("10 MB of chart are no hindrance: %s %s %s", (...args) => {
+  expectAnswer(
+    built(
+      args.filter((arg) => arg !== undefined),
+      { "a.plagal": big },
+    ),
+  );
+});
+
+test("emoji and accidentals in words count as UTF-16 units in JSON", () => {
+  const { out } = built(
+    ["check", "-", "--json"],
+    {},
+    { input: "words | 👩‍👧 so♭ ♯ | é |\nchords | 1 | 4x |\ncue | 😀 | 😀\u0000|\n" },
+  );
+  const { problems } = JSON.parse(out).files[0];
+  expect(problems[0].range).toEqual({ start: { line: 2, column: 14 }, end: { line: 2, column: 16 } });
+});
+
+test("the command itself reads standard input, and keeps bytes", () => {
+  const input = "\ufeffkey C\r\nchords | C |\r\n";
+  const { code, out } = built(["transpose", "-", "D"], {}, { input });
+  expect(code).toBe(0);
+  expect(out).toBe("\ufeffkey D (original C)\r\nchords | D |\r\n");
+});
+
+describe("a file that can't be read or written", () => {
+  test.each([
+    ["none.plagal", "there is no such file or folder"],
+    ["folder", "it is a folder"],
+    ["a.plagal/b", "a part of the path is a file, not a folder"],
+  ])("%s", (path, why) => {
+    const outcome = built(["check", path, "a.plagal"], { "a.plagal": "chords | 1 |\n", "folder/x": "" });
+    expect(outcome).toMatchObject({ code: 2, err: `plagal: can't read ${path}: ${why}.\n` });
+    expect(outcome.out).toBe("No problems in a.plagal.\n");
+  });
+
+  test("a folder in the way of --out", () => {
+    const outcome = built(["transpose", "a.plagal", "D", "--out", "folder"], {
+      "a.plagal": "key C\n",
+      "folder/x": "",
+    });
+    expect(outcome).toMatchObject({
+      code: 2,
+      err: "plagal: can't write folder: it is a folder.\n",
+      touched: [],
+    });
+  });
+});
+
+describe("what is told to be written is, and only that", () => {
+  test("--write", () => {
+    const outcome = built(["format", "a.plagal", "--write"], {
+      "a.plagal": "chords |1|\n",
+      "b.plagal": "chords |1|\n",
+    });
+    expect(outcome).toEqual({ code: 0, out: "", err: "", touched: ["a.plagal"] });
+  });
+
+  test("--keys all makes its folder", () => {
+    const { code, touched } = built(["transpose", "a.plagal", "--keys", "all", "--out", "x/y"], {
+      "a.plagal": "key C\nchords | 1 |\n",
+    });
+    expect(code).toBe(0);
+    expect(touched).toHaveLength(12);
+    expect(touched).toContain(join("x/y", "a-Gb.plagal"));
+  });
+});
+
+describe("use", () => {
+  const tag = "key C\nsection Tag\nchords | 1 | 4 |\n";
+  const using = (path: string): string =>
+    `key D\nuse "${path}"\nsection Verse\nchords | 1 |\nform Verse Tag\n`;
+  const playsTag = ({ out }: BuiltOutcome): boolean => JSON.parse(out).form.length === 2;
+
+  test("of a chart beside it, below it, or in the working folder works", () => {
+    expect(
+      playsTag(built(["show", "a.plagal", "--json"], { "a.plagal": using("tag.plagal"), "tag.plagal": tag })),
+    ).toBe(true);
+    expect(
+      playsTag(
+        built(["show", "a.plagal", "--json"], { "a.plagal": using("x/tag.plagal"), "x/tag.plagal": tag }),
+      ),
+    ).toBe(true);
+    expect(
+      playsTag(
+        built(["show", "x/a.plagal", "--json"], { "x/a.plagal": using("../tag.plagal"), "tag.plagal": tag }),
+      ),
+    ).toBe(true);
+    expect(
+      playsTag(
+        built(
+          ["show", "../x/a.plagal", "--json"],
+          { "x/a.plagal": using("tag.plagal"), "x/tag.plagal": tag, "y/z": "" },
+          { folder: "y" },
+        ),
+      ),
+    ).toBe(true);
+  });
+
+  test.each<[name: string, path: string, files: Record<string, string>]>([
+    ["a missing chart", "none.plagal", {}],
+    ["itself", "a.plagal", {}],
+    ["a folder", "x", { "x/y": "" }],
+    ["a chart outside the workspace", "../out.plagal", { "../out.plagal": tag }],
+    ["a whole path", "/etc/passwd", {}],
+    ["charts in a circle", "b.plagal", { "b.plagal": using("c.plagal"), "c.plagal": using("a.plagal") }],
+    ["a chart that isn't UTF-8", "b.plagal", { "b.plagal": "\ud800" }],
+    ["no name", "", {}],
+    ["a name with a NUL", "\0", {}],
+  ])("of %s has an answer", (_, path, others) => {
+    const files = Object.fromEntries(
+      Object.entries({ "a.plagal": using(path), ...others }).map(([name, text]) => [
+        join("work", name),
+        text,
+      ]),
+    );
+    for (const args of asBuilt) expectAnswer(built(args, files, { folder: "work" }));
+    const { out } = built(["show", "a.plagal", "--json"], files, { folder: "work" });
+    expect(out).not.toContain('"Tag"');
+  });
+
+  test("never follows a link out of the workspace", () => {
+    const files = { "work/a.plagal": using("tag.plagal"), "out.plagal": tag };
+    const prepare = (root: string): void =>
+      symlinkSync(join(root, "out.plagal"), join(root, "work/tag.plagal"));
+    const { out } = built(["show", "a.plagal", "--json"], files, { folder: "work", prepare });
+    expect(JSON.parse(out).form).toHaveLength(1);
+  });
+
+  test("follows a link that stays inside", () => {
+    const files = { "a.plagal": using("tag.plagal"), "x/real.plagal": tag };
+    const prepare = (root: string): void =>
+      symlinkSync(join(root, "x/real.plagal"), join(root, "tag.plagal"));
+    expect(playsTag(built(["show", "a.plagal", "--json"], files, { prepare }))).toBe(true);
+  });
+});
