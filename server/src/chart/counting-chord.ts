@@ -38,13 +38,16 @@ export function chordInPickup(chords: ChordTimeline, system: System, at: Fractio
   return none;
 }
 
-/** The next chord struck after a pushed slot's start; with none left the plain chord on which the section lands. */
+/**
+ * The next chord struck after a pushed slot's start; with none left the plain chord on which the section lands. A
+ * first ending leads back: with no chord left in it, the next one is the one at which its repeat starts.
+ */
 export function nextChord(
   chords: ChordTimeline,
   layout: Layout,
   text: string,
   { firstBar, home }: System,
-  place: { readonly at: Fraction; readonly pickup: boolean },
+  place: { readonly at: Fraction; readonly pickup: boolean; readonly bar: number },
 ): ChordEvent | undefined {
   let found: ChordEvent | undefined;
   for (const event of chords.events) {
@@ -53,7 +56,30 @@ export function nextChord(
     // Only a pickup written after this one could still come before it.
     else if (!event.pickup) break;
   }
+  const back = place.pickup ? undefined : wayBack(layout.bars, place.bar);
+  if (back !== undefined && (found === undefined || found.bar > back.end)) {
+    const again = chords.events.find((event) => event.bar >= back.to && !event.pickup);
+    if (again !== undefined && again.bar <= back.end) return again;
+  }
   return found ?? landing(layout, text, home.key);
+}
+
+/** For a bar in a first ending, the bar that ends it and the one that it goes back to. */
+function wayBack(
+  bars: Layout["bars"],
+  bar: number,
+): { readonly end: number; readonly to: number } | undefined {
+  let first = bar;
+  while (first > 0 && bars[first]?.repeat.ending === undefined) {
+    if (bars[first]?.repeat.start || bars[first - 1]?.repeat.end) return undefined;
+    first--;
+  }
+  if (bars[first]?.repeat.ending !== 1) return undefined;
+  const end = bars.findIndex(({ index, repeat }) => index >= bar && repeat.end);
+  if (end < 0) return undefined;
+  let to = first;
+  while (to > 0 && !bars[to]?.repeat.start && !bars[to - 1]?.repeat.end) to--;
+  return { end, to: bars[to]?.repeat.start ? to : 0 };
 }
 
 function landing({ lands, bars, length }: Layout, text: string, key: Key): ChordEvent | undefined {
