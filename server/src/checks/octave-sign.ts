@@ -9,22 +9,25 @@ import { movedExactly, octavesOf } from "./octave-in-text.js";
 export const octaveSign: SectionCheck<"octave-sign"> = {
   code: "octave-sign",
   run({ section }, report) {
-    const { text } = section.source;
     for (const mark of marksOf(section, "octave-sign")) {
       const { span, toneSpan, why, row } = mark;
-      const signs = why === "group" ? "" : sliceOf(text, span);
-      const tone =
-        why === "group"
-          ? sliceOf(text, toneSpan)
-          : text.slice(toneSpan.start, span.start) + text.slice(span.end, toneSpan.end);
-      report(span, { tone, signs, why }, { row, fixes: why === "group" ? [] : fixesOf(mark, signs, tone) });
+      const written = sliceOf(section.source.text, toneSpan);
+      const signs = why === "group" ? "" : written.replace(/[^<>]/g, "");
+      const tone = why === "group" ? written : written.replace(/[<>]/g, "");
+      const fixes = why === "group" ? [] : fixesOf(mark, signs, tone);
+      report(span, { tone, signs, why }, { row, fixes });
     }
   },
 };
 
-function fixesOf({ span, toneSpan }: OctaveSignMark, signs: string, tone: string): Fix[] {
-  const drop: Fix = { title: `Write ${tone}`, edits: [{ span, text: "" }], silent: true };
+function fixesOf({ toneSpan: span }: OctaveSignMark, signs: string, tone: string): Fix[] {
+  const write = (text: string, silent: boolean): Fix => ({
+    title: `Write ${text}`,
+    edits: [{ span, text }],
+    silent,
+  });
   const moved = movedExactly(tone, octavesOf(signs));
-  if (moved === undefined || moved === tone) return [drop];
-  return [drop, { title: `Write ${moved}`, edits: [{ span: toneSpan, text: moved }], silent: false }];
+  return moved === undefined || moved === tone
+    ? [write(tone, true)]
+    : [write(tone, true), write(moved, false)];
 }

@@ -89,5 +89,5 @@ function differingLine(sign: string, inFirst: string, own: BarLine, there: BarLi
 }
 
 const endSign = (line: BarLine): string => `:|${countOf(line)}`;
-const countOf = ({ times }: BarLine): string => (times === 2 ? "" : `x${times}`);
+const countOf = ({ times, timesSpan }: BarLine): string => (timesSpan === undefined ? "" : `x${times}`);
 const endOf = ({ span, timesSpan }: BarLine): number => timesSpan?.end ?? span.end;

@@ -1,0 +1,144 @@
+import { describe, expect, test } from "vitest";
+import { check, fix, fixTitles } from "../support/check-chart.js";
+
+describe("uneven-rows", () => {
+  test("tells of each row that stops early", () => {
+    check(
+      "uneven-rows",
+      `
+      section A
+      chords | 1     | 4     | 5     |
+      ~~~~~~ This row has 3.
+      ~~~~~~ This row has 3.
+      right  | 3+5+1 |
+      ^^^^^ This row has 1 bar and the chords row beside it has 3. The rest counts as empty: write it, or empty bars.
+      left   | 1     | 1     |
+      ^^^^ This row has 2 bars and the chords row beside it has 3. …
+      `,
+    );
+  });
+
+  test("tells of the first row and of words too", () => {
+    check(
+      "uneven-rows",
+      `
+      section A
+      chords | 1     |
+      ^^^^^^ This row has 1 bar and the lead row beside it has 2. …
+      lead   | 1     | 2     |
+      ~~~~ This row has 2.
+      ~~~~ This row has 2.
+      words  | low   |
+      ^^^^^ This row has 1 bar and the lead row beside it has 2. …
+      cue    |       | hold  |
+      `,
+    );
+  });
+
+  test("compares within a system alone", () => {
+    check(
+      "uneven-rows",
+      `
+      section A
+      chords | 1     | 4     |
+      lead   | 1     | 2
+
+      chords | 1     |
+      lead   | 1     |
+      `,
+    );
+  });
+
+  test("leaves a row without bars to the reader", () => {
+    check(
+      "uneven-rows",
+      `
+      section A
+      chords | 1     | 4     |
+      lead 1 2
+      ^^^^ syntax: This row has no bars. …
+      `,
+    );
+  });
+
+  test("tells of a repeat or an ending that the first row doesn't have there", () => {
+    check(
+      "uneven-rows",
+      `
+      section A
+      chords | 1 | 4    | 5  |
+      lead   |: 1 | 2   | 3  |
+             ^^ “|:” has no meaning in this row: repeats and endings are those of the first row, and chords has no such sign here. Write it there, or take it away.
+      left   | C2 | D2 :| C2 |
+                       ^^ “:|” has no meaning in this row: …
+      bass   | 1 | 1. 4 | 5  |
+                   ^^ “1.” has no meaning in this row: …
+      `,
+    );
+  });
+
+  test("tells of another count or ending than the first row's", () => {
+    check(
+      "uneven-rows",
+      `
+      section A
+      chords |: 1 | 1. 4 :|x3 2. 5  |
+      lead   |: 1 | 1. 2 :|x2 2. 3  |
+                         ^^^^ “:|x2” has no meaning in this row: repeats and endings are those of the first row, and chords has “:|x3” here. …
+      left   |  C2 | 2. D2 :|  C2  |
+                     ^^ “2.” has no meaning in this row: repeats and endings are those of the first row, and chords has “1.” here. …
+      `,
+    );
+  });
+
+  test("accepts the same sign, or none, in another row", () => {
+    check(
+      "uneven-rows",
+      `
+      section A
+      chords |: 1  | 1. 4 :|x3 2. 5  ||
+      lead   |: 1  | 1. 2 :|x3 2. 3  |
+      left   |  C2 |    D2 :|     C2 ||
+      bass   |  1  |    4  |      5  |
+      `,
+    );
+  });
+
+  test("adds empty bars, after a last bar that isn't closed too", () => {
+    fix(
+      "uneven-rows",
+      `
+      section A
+      chords | 1 | 4 | 5 |
+      lead   | 1 |  ; later
+      `,
+      `
+      section A
+      chords | 1 | 4 | 5 |
+      lead   | 1 |   |   |  ; later
+      `,
+    );
+    fix(
+      "uneven-rows",
+      `
+      section A
+      chords | 1 | 4 |
+      lead   | 1  ; later
+      `,
+      `
+      section A
+      chords | 1 | 4 |
+      lead   | 1 |   |  ; later
+      `,
+    );
+  });
+
+  test("takes the differing sign away, or writes that of the first row", () => {
+    const chords = "section A\nchords |: 1 | 4 :|x3 5 |\n";
+    fix("uneven-rows", `${chords}lead | 1 | 2 :|x2 3 |\n`, `${chords}lead | 1 | 2 :|x3 3 |\n`);
+    fix("uneven-rows", `${chords}lead | 1 |: 2 :| 3 |\n`, `${chords}lead | 1 | 2 :| 3 |\n`);
+    fix("uneven-rows", `${chords}lead | 1 | 1. 2 | 3 |\n`, `${chords}lead | 1 |  2 | 3 |\n`);
+    fix("uneven-rows", `${chords}lead | 1 | 2 | 3 :|\n`, `${chords}lead | 1 | 2 | 3 |\n`);
+    expect(fixTitles("uneven-rows", `${chords}lead | 1 | 1. 2 | 3 |\n`)).toEqual(["Take 1. away"]);
+  });
+});
