@@ -24,15 +24,22 @@ export function* rowBars(section: Section): Generator<RowBar> {
     const length = barLength(meter);
     for (const { row, line, start: lineStart } of rows) {
       if (row === "words" || row === "cue") continue;
-      const shared = { row, meter, lineStart };
-      const [first] = line.pickup;
-      if (first !== undefined) {
-        const start = lineStart + first.span.start;
-        yield { ...shared, slots: line.pickup, length: pickupLength(line, meter), pickup: true, start };
+      const { pickup, bars } = line;
+      if (pickup.length > 0) {
+        const start = lineStart + (pickup[0] as Slot).span.start;
+        yield {
+          row,
+          slots: pickup,
+          length: pickupLength(line, meter),
+          meter,
+          pickup: true,
+          start,
+          lineStart,
+        };
       }
-      for (const { slots, span } of line.bars) {
-        if (slots.length > 0)
-          yield { ...shared, slots, length, pickup: false, start: lineStart + span.start };
+      for (const { slots, span } of bars) {
+        const start = lineStart + span.start;
+        if (slots.length > 0) yield { row, slots, length, meter, pickup: false, start, lineStart };
       }
     }
   }
