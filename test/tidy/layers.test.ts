@@ -42,7 +42,7 @@ function imports(): Import[] {
   const found: Import[] = [];
   for (const file of [...sources("server/src"), ...sources("grammar")]) {
     const text = readFileSync(join(root, file), "utf8");
-    for (const [, target] of text.matchAll(/^(?:import|export)\b[^;"]*"([^"\s]+)"/gm)) {
+    for (const [, target] of text.matchAll(/^(?:import|export)\b(?:[^;"]*\bfrom)? "([^"\s]+)"/gm)) {
       found.push({ file, room: roomOf(file), target: target as string });
     }
   }

@@ -116,15 +116,14 @@ function readUses({ header, headerStarts }: Outline, file: LibraryChart, library
   header.forEach(({ statement }, i) => {
     if (statement.kind !== "use" || statement.path === undefined) return;
     const found = library.find(file.path, statement.path);
-    const names =
-      found.kind === "chart" && found.chart.path !== file.path
-        ? broughtNames(found.chart)
-        : new Set<string>();
+    const isSelf = found.kind === "chart" && found.chart.path === file.path;
+    const names = found.kind === "chart" && !isSelf ? broughtNames(found.chart) : new Set<string>();
     const own = new Set(file.outline.sections.map(({ source }) => source.name));
     uses.push({
       path: statement.path,
       span: shift(statement.span, headerStarts[i] as number),
-      found: found.kind,
+      found: isSelf ? "itself" : found.kind,
+      names: [...names],
       taken: [...names].filter((name) => brought.has(name) && !own.has(name)),
     });
     for (const name of names) brought.add(name);

@@ -392,7 +392,9 @@ export interface Used {
   readonly path: string;
   /** The path without its quotes, from the file's start. */
   readonly span: Span;
-  readonly found: "chart" | "missing" | "outside" | "unreadable";
+  readonly found: "chart" | "itself" | "missing" | "outside" | "unreadable";
+  /** The names of the sections that it brings in. */
+  readonly names: readonly string[];
   /** Names that it would bring in and that an earlier `use` line has brought already. */
   readonly taken: readonly string[];
 }

@@ -237,7 +237,8 @@ export function resolveRow(
 
   /** What the numbers of a slot count from. */
   function chordUnder(pushed: boolean, at: Fraction, { pickup, bar, line: { system } }: RowPlace): Under {
-    if (pushed) return { event: nextChord(chords, layout, text, system, { at, pickup, bar }), unknown: false };
+    if (pushed)
+      return { event: nextChord(chords, layout, text, system, { at, pickup, bar }), unknown: false };
     return pickup ? chordInPickup(chords, system, at) : chordInBar(chords, bar, at);
   }
 

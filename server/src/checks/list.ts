@@ -1,16 +1,23 @@
 import { barLength } from "./bar-length.js";
 import type { ChartCheck, SectionCheck } from "./check.js";
+import { formLoop } from "./form-loop.js";
+import { keyName, keyNameAcross } from "./key-name.js";
+import { landsElsewhere } from "./lands-elsewhere.js";
 import { minorDegree } from "./minor-degree.js";
 import { missingBeat } from "./missing-beat.js";
+import { missingFile } from "./missing-file.js";
 import { nameTwice } from "./name-twice.js";
 import { noChord } from "./no-chord.js";
 import { nothingToHold } from "./nothing-to-hold.js";
 import { octaveSign } from "./octave-sign.js";
 import { repeatDiffers } from "./repeat-differs.js";
+import { spelling } from "./spelling.js";
 import { syntax, syntaxOfForm } from "./syntax.js";
 import { tooManyWords } from "./too-many-words.js";
 import { unevenRows } from "./uneven-rows.js";
 import { unevenSlots } from "./uneven-slots.js";
+import { unknownSection } from "./unknown-section.js";
+import { unusedSection } from "./unused-section.js";
 
 /** Every check that sees one section, in the order of the catalogue. */
 export const sectionChecks: readonly SectionCheck[] = [
@@ -22,9 +29,21 @@ export const sectionChecks: readonly SectionCheck[] = [
   nothingToHold,
   minorDegree,
   repeatDiffers,
+  spelling,
+  keyName,
   tooManyWords,
   missingBeat,
 ];
 
 /** Every check that looks across sections. */
-export const chartChecks: readonly ChartCheck[] = [syntaxOfForm, barLength, nameTwice];
+export const chartChecks: readonly ChartCheck[] = [
+  syntaxOfForm,
+  barLength,
+  unknownSection,
+  formLoop,
+  missingFile,
+  nameTwice,
+  keyNameAcross,
+  landsElsewhere,
+  unusedSection,
+];

@@ -1,6 +1,10 @@
 import { entry as barLength } from "./codes/bar-length.js";
+import { entry as formLoop } from "./codes/form-loop.js";
+import { entry as keyName } from "./codes/key-name.js";
+import { entry as landsElsewhere } from "./codes/lands-elsewhere.js";
 import { entry as minorDegree } from "./codes/minor-degree.js";
 import { entry as missingBeat } from "./codes/missing-beat.js";
+import { entry as missingFile } from "./codes/missing-file.js";
 import { entry as nameTwice } from "./codes/name-twice.js";
 import { entry as noChord } from "./codes/no-chord.js";
 import { entry as nothingToHold } from "./codes/nothing-to-hold.js";
@@ -14,8 +18,10 @@ import { entry as tooManyWords } from "./codes/too-many-words.js";
 import { entry as unevenRows } from "./codes/uneven-rows.js";
 import { entry as unevenSlots } from "./codes/uneven-slots.js";
 import { entry as unknownChord } from "./codes/unknown-chord.js";
+import { entry as unknownSection } from "./codes/unknown-section.js";
 import { entry as unknownTone } from "./codes/unknown-tone.js";
 import { entry as unknownWord } from "./codes/unknown-word.js";
+import { entry as unusedSection } from "./codes/unused-section.js";
 import type { Entry } from "./entry.js";
 
 /** Every check by its code, in the order in which `plagal explain` lists them. */
@@ -27,6 +33,9 @@ export const catalogue = {
   "no-chord": noChord,
   "octave-sign": octaveSign,
   "bar-length": barLength,
+  "unknown-section": unknownSection,
+  "form-loop": formLoop,
+  "missing-file": missingFile,
   "uneven-slots": unevenSlots,
   "uneven-rows": unevenRows,
   "nothing-to-hold": nothingToHold,
@@ -34,6 +43,9 @@ export const catalogue = {
   "name-twice": nameTwice,
   "repeat-differs": repeatDiffers,
   spelling,
+  "key-name": keyName,
+  "lands-elsewhere": landsElsewhere,
+  "unused-section": unusedSection,
   "too-many-words": tooManyWords,
   "run-together": runTogether,
   "missing-beat": missingBeat,

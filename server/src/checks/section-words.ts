@@ -1,0 +1,30 @@
+import type { Chart, PlacedSection } from "../chart/model.js";
+import type { FormItem } from "../syntax/tree.js";
+
+/** A section name of a `form` line, or of a `play` line in one of the chart's own sections. */
+export interface SectionWord {
+  readonly item: FormItem;
+  /** Where its line starts in the chart. */
+  readonly lineStart: number;
+  /** What it names; `undefined` where nobody has that name. */
+  readonly target: PlacedSection | undefined;
+  /** The section that plays it; `undefined` in the form. */
+  readonly within: PlacedSection | undefined;
+}
+
+/** Every section name that the chart's own text plays, the form's first. */
+export function sectionWords({ formWords, sections }: Chart): readonly SectionWord[] {
+  const words: SectionWord[] = formWords.map(({ item, lineStart, section }) => ({
+    item,
+    lineStart,
+    target: section,
+    within: undefined,
+  }));
+  for (const placed of sections) {
+    if (placed.path !== undefined) continue;
+    placed.section.plays.forEach(({ item, lineStart }, i) => {
+      words.push({ item, lineStart: placed.offset + lineStart, target: placed.plays[i], within: placed });
+    });
+  }
+  return words;
+}

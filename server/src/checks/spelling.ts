@@ -1,0 +1,140 @@
+import type { ChordEvent, Note, Section } from "../chart/model.js";
+import type { Fix } from "../problems/problem.js";
+import type { LeafSlot, Slot, ToneText } from "../syntax/tree.js";
+import { type Span, shift, sliceOf } from "../text/span.js";
+import { type Chord, prettyChord, toneInChord } from "../theory/chord.js";
+import { type Key, prettyKey, scaleOf } from "../theory/key.js";
+import { nameOf, pitchClass, prettyStrict } from "../theory/note-name.js";
+import { octaveOf } from "../theory/pitch.js";
+import { numberOf } from "../theory/tone-number.js";
+import type { SectionCheck } from "./check.js";
+
+/** A letter under a name that neither its chord nor its key has, while one of them has its sound under another. */
+export const spelling: SectionCheck<"spelling"> = {
+  code: "spelling",
+  run({ section }, report) {
+    const strange = new Set<ChordEvent>();
+    for (const { event, letters } of writtenChords(section)) {
+      for (const { part, span } of letters) {
+        const { chord, key } = event;
+        const isRoot = part === "root";
+        const fifths = isRoot ? chord.root : (chord.bass ?? chord.root);
+        const right = isRoot ? inScale(fifths, key) : inChordOrScale(fifths, chord, key);
+        if (right === undefined) continue;
+        if (isRoot) strange.add(event);
+        const written = sliceOf(section.source.text, span);
+        report(span, facts(fifths, right), {
+          row: "chords",
+          fixes: [respell(span, written, nameOf(right.fifths))],
+        });
+      }
+    }
+    for (const { notes } of Object.values(section.rows)) {
+      for (const note of notes) {
+        const { tone, pitch, chord, key, row } = note;
+        if (tone.name.kind !== "pitch" || note.grace || note.repeatedBy !== undefined) continue;
+        // One wrong name is told once: not again by the tones that are counted from it.
+        if (chord !== undefined && strange.has(chord)) continue;
+        const right = inChordOrScale(pitch.fifths, chord?.chord, key);
+        if (right === undefined) continue;
+        const span = nameSpan(note, tone);
+        const octave = tone.name.octave === undefined ? "" : octaveOf({ ...pitch, fifths: right.fifths });
+        const written = sliceOf(section.source.text, span);
+        const fix = respell(span, written, `${nameOf(right.fifths)}${octave}`);
+        report(span, facts(pitch.fifths, right), { row, fixes: [fix] });
+      }
+    }
+  },
+};
+
+/** The name that a tone should have, and what has it under that name. */
+interface Right {
+  readonly fifths: number;
+  readonly owner: string;
+}
+
+const facts = (fifths: number, { fifths: right, owner }: Right) => ({
+  wrote: prettyStrict(fifths),
+  write: prettyStrict(right),
+  why: `${owner} has this tone under the name ${prettyStrict(right)}`,
+});
+
+/** The scale's own name of a sound that stands under another; `undefined` where the name is right or free. */
+function inScale(fifths: number, key: Key): Right | undefined {
+  const right = twinIn(scaleOf(key), fifths);
+  return right === undefined ? undefined : { fifths: right, owner: prettyKey(key) };
+}
+
+/**
+ * The same for a tone: its chord's name comes first, then the key's. A name that is a usual number of the chord
+ * (the #9 of F is G#) or stands in the scale is free.
+ */
+function inChordOrScale(fifths: number, chord: Chord | undefined, key: Key): Right | undefined {
+  const scale = scaleOf(key);
+  if (scale.includes(fifths)) return undefined;
+  if (chord !== undefined) {
+    const right = twinIn(
+      chord.quality.tones.map((n) => toneInChord(chord, n)),
+      fifths,
+    );
+    if (right !== undefined) return { fifths: right, owner: prettyChord({ ...chord, bass: undefined }) };
+    if (isUsual(numberOf(chord.root, fifths))) return undefined;
+  }
+  return inScale(fifths, key);
+}
+
+/** The one of these names that sounds like `fifths`; `undefined` where none does, or it is among them. */
+const twinIn = (names: readonly number[], fifths: number): number | undefined =>
+  names.includes(fifths) ? undefined : names.find((name) => pitchClass(name) === pitchClass(fifths));
+
+/** Numbers that players give to a tone over a chord. */
+const isUsual = ({ number, alter }: { readonly number: number; readonly alter: number }): boolean =>
+  alter === 0 ||
+  (alter === -1 && number !== 1 && number !== 4) ||
+  (alter === 1 && [2, 4, 5].includes(number));
+
+/** A letter's own text, without the signs before it. */
+const nameSpan = ({ span }: Note, tone: ToneText): Span => shift(tone.nameSpan, span.start - tone.span.start);
+
+/** The same sound under another name, with the signs that the chart uses. */
+function respell(span: Span, written: string, name: string): Fix {
+  const text = /[♭♯]/u.test(written) ? name.replaceAll("b", "♭").replaceAll("#", "♯") : name;
+  return { title: `Write ${text}`, edits: [{ span, text }], silent: true };
+}
+
+interface WrittenLetters {
+  readonly event: ChordEvent;
+  readonly letters: readonly { readonly part: "root" | "bass"; readonly span: Span }[];
+}
+
+/** Every chord with its letters, where it is written: not again where `%` strikes it. */
+function* writtenChords({ systems, chords }: Section): Generator<WrittenLetters> {
+  const written = new Map(
+    chords.filter((it) => it.repeatedBy === undefined).map((it) => [it.span.start, it]),
+  );
+  for (const { rows } of systems) {
+    for (const { row, line, start } of rows) {
+      if (row !== "chords") continue;
+      for (const { content, span } of leaves([...line.pickup, ...line.bars.flatMap(({ slots }) => slots)])) {
+        if (content.kind !== "chord" && content.kind !== "bass") continue;
+        const event = written.get(span.start + start);
+        if (event === undefined) continue;
+        const root = content.kind === "chord" ? content.root : undefined;
+        const letters = [];
+        if (root?.kind === "letter")
+          letters.push({ part: "root" as const, span: shift(root.span, span.start + start) });
+        if (content.bass?.kind === "letter") {
+          letters.push({ part: "bass" as const, span: shift(content.bass.span, span.start + start) });
+        }
+        if (letters.length > 0) yield { event, letters };
+      }
+    }
+  }
+}
+
+function* leaves(slots: readonly Slot[]): Generator<LeafSlot> {
+  for (const slot of slots) {
+    if (slot.kind === "group") yield* leaves(slot.slots);
+    else yield slot;
+  }
+}

@@ -1,0 +1,28 @@
+import { shift } from "../text/span.js";
+import type { ChartCheck } from "./check.js";
+import { sectionWords } from "./section-words.js";
+
+/** A section that is neither in the written form nor played by another. */
+export const unusedSection: ChartCheck<"unused-section"> = {
+  code: "unused-section",
+  run(chart, report) {
+    if (chart.formWords.length === 0) return;
+    const played = new Set(
+      sectionWords(chart).flatMap(({ target, within }) =>
+        target === undefined || target === within ? [] : [target],
+      ),
+    );
+    const names = new Set<string>();
+    for (const placed of chart.sections) {
+      if (placed.path !== undefined) continue;
+      const { source, name, systems } = placed.section;
+      const isTwin = names.has(name);
+      names.add(name);
+      // A second section of a name is told by that; one that holds nothing has nothing to be heard.
+      if (played.has(placed) || isTwin || systems.length === 0) continue;
+      const first = systems[0]?.rows[0];
+      const span = source.nameSpan ?? (first && shift(first.line.nameSpan, first.start));
+      if (span !== undefined) report(shift(span, placed.offset), { name });
+    }
+  },
+};

@@ -1,0 +1,82 @@
+import { describe, test } from "vitest";
+import { check, fix } from "../support/check-chart.js";
+
+describe("lands-elsewhere", () => {
+  test("tells of a lead-in before a section that starts on another chord, counted in that section's key", () => {
+    check(
+      "lands-elsewhere",
+      `
+      key C
+      form Walk Verse Walk Bridge Walk
+           ^^^^ “Walk” lands on the 4 (F), but “Verse” starts on C, the 1. Choose another lead-in here, or write “lands 1”.
+      section Walk
+      lands 4
+            ~ Here it says where it lands.
+      chords | 1:7 |
+      section Verse
+      chords | 1 |
+      section Bridge
+      key Eb
+      chords | 4maj7 |
+      `,
+    );
+  });
+
+  test("judges by sound, past pickups, and through sections that begin by playing another", () => {
+    check(
+      "lands-elsewhere",
+      `
+      key C
+      form Walk A Walk B in D
+      section Walk
+      lands b7
+      chords | 4:7 |
+      section A
+      chords 5:7 | Bb |
+      section B
+      play A
+      chords | 1 |
+      `,
+    );
+  });
+
+  test("hears what follows a lead-in that is played inside a section", () => {
+    check(
+      "lands-elsewhere",
+      `
+      form A B
+      section Walk
+      lands 1
+            ~ Here it says where it lands.
+      chords | 5:7 |
+      section A
+      chords | 1 |
+      play Walk
+      chords | 1 |
+
+      chords | 1 |
+      play Walk
+           ^^^^ “Walk” lands on the 1 (C), but “B” starts on F, the 4. …
+      section B
+      chords | 4 |
+      `,
+    );
+  });
+
+  test("says nothing at the form's end, before silence, or where no form says what follows", () => {
+    check("lands-elsewhere", "form A Walk\nsection Walk\nlands 4\nchords | 1:7 |\nsection A\nchords | 1 |\n");
+    check(
+      "lands-elsewhere",
+      "form Walk A\nsection Walk\nlands 4\nchords | 1:7 |\nsection A\nchords | r 1 |\n",
+    );
+    check("lands-elsewhere", "section Walk\nlands 4\nchords | 1:7 |\nsection A\nchords | 1 |\n");
+  });
+
+  test("can write where it lands", () => {
+    fix(
+      "lands-elsewhere",
+      "form Walk A\nsection Walk\nlands 4\nchords | 5:7 |\nsection A\nchords | 1 |\n",
+      "form Walk A\nsection Walk\nlands 1\nchords | 5:7 |\nsection A\nchords | 1 |\n",
+    );
+  });
+});

@@ -1,0 +1,64 @@
+import { describe, test } from "vitest";
+import { check, fix } from "../support/check-chart.js";
+
+describe("spelling", () => {
+  test("tells of a tone whose chord has it under another name", () => {
+    check(
+      "spelling",
+      `
+      key Ab major
+      section A
+      chords | Ab/D#  |
+                  ^^ D♯: A♭ has this tone under the name E♭. Write E♭.
+      lead   | C D#   |
+                 ^^ D♯: A♭ has this tone under the name E♭. Write E♭.
+      right  | Ab+D#4 |
+                  ^^^ D♯: A♭ has this tone under the name E♭. Write E♭.
+      `,
+    );
+  });
+
+  test("tells of a root and a tone that the key has under another name", () => {
+    check(
+      "spelling",
+      `
+      key F major
+      section A
+      chords | A#   | F   |
+               ^^ A♯: F major has this tone under the name B♭. Write B♭.
+      bass   | A#   | E#  |
+                      ^^ E♯: F has this tone under the name F. Write F.
+      `,
+    );
+  });
+
+  test("lets colour tones, borrowed chords and the key's own names stand", () => {
+    check(
+      "spelling",
+      `
+      key Bb major
+      section A
+      chords | F7#9 | Bb | Ebm | Gb7 | C7b9 |
+      right  | A+G# | Db+F  | Gb+Bb | Bb+Fb | E+Db |
+      lead   | G#   | E  | Gb  | Fb | Db |
+      `,
+    );
+  });
+
+  test("tells of two kinds of name in one chord", () => {
+    check(
+      "spelling",
+      `
+      section A
+      chords | 1/B |
+               ^^^ 1/B: … Write …
+      `,
+    );
+  });
+
+  test("respells with the chart's own signs, and keeps an exact pitch on its key", () => {
+    fix("spelling", "key Db\nright | G♯ |\n", "key Db\nright | A♭ |\n");
+    fix("spelling", "key C\nchords | C |\nright | B#3+E |\n", "key C\nchords | C |\nright | C4+E |\n");
+    fix("spelling", "key Db\nchords | C#7 |\nright | F+Cb |\n", "key Db\nchords | Db7 |\nright | F+Cb |\n");
+  });
+});
