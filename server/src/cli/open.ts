@@ -1,7 +1,7 @@
 import { type Document, type Files, openDocument, type Settings } from "../document/document.js";
 import { decodeUtf8 } from "../text/utf8.js";
 import { type Io, isFailure } from "./io.js";
-import type { Source } from "./source.js";
+import { largest, type Source } from "./source.js";
 
 /** The document of a chart as it was read, with the charts that it uses. */
 export const openSource = (io: Io, source: Source, settings: Settings): Document =>
@@ -12,7 +12,7 @@ const filesOf = (io: Io, chart: string): Files => ({
     const located = io.locate(chart, from, path);
     if (located.kind !== "file") return located;
     const bytes = io.read(located.path);
-    const text = isFailure(bytes) ? undefined : decodeUtf8(bytes);
+    const text = isFailure(bytes) || bytes.length > largest ? undefined : decodeUtf8(bytes);
     if (typeof text !== "string") return { kind: "unreadable" };
     return { kind: "text", path: located.path, text: text.replace(/^\ufeff/, "") };
   },

@@ -12,6 +12,9 @@ export interface Source {
 }
 
 const byteOrderMark = "\ufeff";
+const megabyte = 1024 * 1024;
+/** Bytes of a chart at most: some 60,000 lines, far beyond any service. A larger file is hardly a chart. */
+export const largest = 4 * megabyte;
 
 /** What people read in place of a path. */
 export const nameOfSource = (path: string): string => (path === "-" ? "standard input" : path);
@@ -21,6 +24,14 @@ export function readSource(io: Io, path: string): Source | undefined {
   const bytes = path === "-" ? io.readStandardInput() : io.read(path);
   if (isFailure(bytes)) {
     complain(io, `can't read ${nameOfSource(path)}: ${bytes.failure}.`);
+    return undefined;
+  }
+  if (bytes.length > largest) {
+    const size = (bytes.length / megabyte).toFixed(1);
+    complain(
+      io,
+      `can't read ${nameOfSource(path)}: it is ${size} MB, and a chart is at most ${largest / megabyte}. Part it into several charts.`,
+    );
     return undefined;
   }
   const text = decodeUtf8(bytes);
