@@ -11,7 +11,8 @@ const fromEnvironment = (name: string): number | undefined => {
 
 /**
  * A test that holds for every generated value. `runs` is multiplied by `PLAGAL_RUNS`; the seed is printed before
- * the run, so that `PLAGAL_SEED` finds the same values again.
+ * the run, so that `PLAGAL_SEED` finds the same values again. `PLAGAL_SHRINK=1` looks for the plainest value that
+ * fails, which takes a while.
  */
 export function property<T>(
   name: string,
@@ -23,6 +24,7 @@ export function property<T>(
     const seed = fromEnvironment("PLAGAL_SEED") ?? fixedSeed;
     const numRuns = Math.max(1, Math.round(runs * (fromEnvironment("PLAGAL_RUNS") ?? 1)));
     console.log(`seed ${seed}, ${numRuns} runs: ${name}`);
-    fc.assert(fc.property(values, holds), { seed, numRuns });
+    const endOnFailure = fromEnvironment("PLAGAL_SHRINK") === undefined;
+    fc.assert(fc.property(values, holds), { seed, numRuns, endOnFailure });
   });
 }

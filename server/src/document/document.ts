@@ -121,11 +121,13 @@ function libraryOf(
   };
 }
 
+const order = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
+
 function judgeAll(chart: Chart, { severities, reach }: Settings): readonly Problem[] {
   const own = chart.header.reach;
   const inForce = { left: reach.left ?? own.left, right: reach.right ?? own.right };
   return judge(chart, inForce)
     .map((it) => ({ ...it, severity: severities[it.code] ?? it.severity }))
     .filter(({ severity }) => severity !== "off")
-    .sort((a, b) => a.span.start - b.span.start || a.span.end - b.span.end || (a.code < b.code ? -1 : 1));
+    .sort((a, b) => a.span.start - b.span.start || a.span.end - b.span.end || order(a.code, b.code));
 }
