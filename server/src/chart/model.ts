@@ -182,6 +182,8 @@ export interface SlotEvent {
   readonly pickup: boolean;
   readonly at: Fraction;
   readonly length: Fraction;
+  /** The sum of the octave signs of the groups around it. */
+  readonly groupOctaves: number;
   readonly rolled: boolean;
   readonly pushed: boolean;
   /** The chord that its numbers count from. */

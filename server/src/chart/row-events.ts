@@ -63,6 +63,9 @@ export class PlayedSlot implements SlotEvent {
   get length(): Fraction {
     return this.leaf.length;
   }
+  get groupOctaves(): number {
+    return this.leaf.octaves;
+  }
   get rolled(): boolean {
     const { content } = this.target;
     return content.kind === "stack" && content.rolled !== undefined;

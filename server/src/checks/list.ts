@@ -1,6 +1,7 @@
 import { barLength } from "./bar-length.js";
 import type { ChartCheck, SectionCheck } from "./check.js";
 import { formLoop } from "./form-loop.js";
+import { jump } from "./jump.js";
 import { keyName, keyNameAcross } from "./key-name.js";
 import { landsElsewhere } from "./lands-elsewhere.js";
 import { minorDegree } from "./minor-degree.js";
@@ -10,6 +11,8 @@ import { nameTwice } from "./name-twice.js";
 import { noChord } from "./no-chord.js";
 import { nothingToHold } from "./nothing-to-hold.js";
 import { octaveSign } from "./octave-sign.js";
+import { openSus } from "./open-sus.js";
+import { outsideChord } from "./outside-chord.js";
 import { repeatDiffers } from "./repeat-differs.js";
 import { spelling } from "./spelling.js";
 import { syntax, syntaxOfForm } from "./syntax.js";
@@ -29,10 +32,13 @@ export const sectionChecks: readonly SectionCheck[] = [
   nothingToHold,
   minorDegree,
   repeatDiffers,
+  outsideChord,
   spelling,
   keyName,
   tooManyWords,
+  jump,
   missingBeat,
+  openSus,
 ];
 
 /** Every check that looks across sections. */

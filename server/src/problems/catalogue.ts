@@ -1,5 +1,6 @@
 import { entry as barLength } from "./codes/bar-length.js";
 import { entry as formLoop } from "./codes/form-loop.js";
+import { entry as jump } from "./codes/jump.js";
 import { entry as keyName } from "./codes/key-name.js";
 import { entry as landsElsewhere } from "./codes/lands-elsewhere.js";
 import { entry as minorDegree } from "./codes/minor-degree.js";
@@ -9,6 +10,8 @@ import { entry as nameTwice } from "./codes/name-twice.js";
 import { entry as noChord } from "./codes/no-chord.js";
 import { entry as nothingToHold } from "./codes/nothing-to-hold.js";
 import { entry as octaveSign } from "./codes/octave-sign.js";
+import { entry as openSus } from "./codes/open-sus.js";
+import { entry as outsideChord } from "./codes/outside-chord.js";
 import { entry as repeatDiffers } from "./codes/repeat-differs.js";
 import { entry as runTogether } from "./codes/run-together.js";
 import { entry as signOrder } from "./codes/sign-order.js";
@@ -42,14 +45,17 @@ export const catalogue = {
   "minor-degree": minorDegree,
   "name-twice": nameTwice,
   "repeat-differs": repeatDiffers,
+  "outside-chord": outsideChord,
   spelling,
   "key-name": keyName,
   "lands-elsewhere": landsElsewhere,
   "unused-section": unusedSection,
   "too-many-words": tooManyWords,
+  jump,
   "run-together": runTogether,
   "missing-beat": missingBeat,
   "sign-order": signOrder,
+  "open-sus": openSus,
 } as const;
 
 export type Code = keyof typeof catalogue;

@@ -1,0 +1,69 @@
+import type { Note, SlotEvent } from "../chart/model.js";
+import { compare } from "../theory/fraction.js";
+import { type Pitch, prettyPitch } from "../theory/pitch.js";
+import type { SectionCheck } from "./check.js";
+
+/** Half steps of a minor sixth: the smallest leap that is told. */
+const leastLeap = 8;
+
+/** A leap of the melody, or of the right hand's top, where the same tone lay nearer an octave away. */
+export const jump: SectionCheck<"jump"> = {
+  code: "jump",
+  run({ section }, report) {
+    for (const row of ["lead", "right"] as const) {
+      let before: SlotEvent | undefined;
+      for (const slot of section.rows[row].slots) {
+        if (slot.kind === "hold") continue;
+        const from = before === undefined || compare(before.at, slot.at) >= 0 ? undefined : topOf(before);
+        before = slot.kind === "stack" ? slot : undefined;
+        const to = topOf(slot);
+        const lowest = slot.struck.find(({ grace }) => !grace);
+        if (from === undefined || to === undefined || lowest === undefined || !isFree(slot, lowest)) continue;
+        const leap = to.midi - from.midi;
+        if (Math.abs(leap) < leastLeap) continue;
+        const sign = leap > 0 ? "<" : ">";
+        const nearer = { ...to, midi: to.midi - 12 * Math.sign(leap) };
+        const at = signPlace(lowest);
+        const fix = {
+          title: `Write ${sign}`,
+          edits: [{ span: { start: at, end: at }, text: sign }],
+          silent: false,
+        };
+        const facts = {
+          row,
+          from: prettyPitch(from),
+          to: prettyPitch(to),
+          nearer: prettyPitch(nearer),
+          sign,
+        } as const;
+        report(slot.span, facts, { row, fixes: [fix] });
+      }
+    }
+  },
+};
+
+/** The highest key that a slot strikes. */
+const topOf = ({ struck }: SlotEvent): Pitch | undefined =>
+  struck
+    .filter(({ grace }) => !grace)
+    .map(({ pitch }) => pitch)
+    .reduce<Pitch | undefined>(
+      (top, pitch) => (top === undefined || pitch.midi > top.midi ? pitch : top),
+      undefined,
+    );
+
+/** Nobody has said where it sounds: no sign, no exact pitch, nothing held that it would leave behind. */
+const isFree = ({ held, groupOctaves, struck, repeatedBy }: SlotEvent, { tone }: Note): boolean =>
+  held.length === 0 &&
+  groupOctaves === 0 &&
+  repeatedBy === undefined &&
+  tone.octaves === 0 &&
+  tone.held === undefined &&
+  struck.every(({ tone: { name } }) => name.kind === "number" || name.octave === undefined);
+
+/** Where `<` or `>` stands: before the tone and its `k` or `c`, after a grace note's `~`. */
+function signPlace({ span, tone }: Note): number {
+  const start =
+    tone.grace === undefined ? tone.span.start : tone.nameSpan.start - (tone.counts === undefined ? 0 : 1);
+  return span.start + start - tone.span.start;
+}

@@ -1,0 +1,43 @@
+import { describe, test } from "vitest";
+import { check, fix } from "../support/check-chart.js";
+
+describe("jump", () => {
+  test("tells of a melody that crosses the edge of its home octave", () => {
+    check(
+      "jump",
+      `
+      section A
+      chords | 1   | 5 |
+      lead   | 1 7 | 2 - |
+                 ^ The melody leaps from C4 to B4, and B3 lies nearer. Put < before it if you mean that one.
+                     ^ The melody leaps from B4 to D4, and D5 lies nearer. Put > before it if you mean that one.
+      `,
+    );
+  });
+
+  test("tells of the right hand's top, and moves the whole stack", () => {
+    const before = "section A\nchords | 1   | 5     |\nright  | 5+3 | b7+3  |\n";
+    check(
+      "jump",
+      `
+      section A
+      chords | 1     | 7     |
+      right  | 3+5   | b3+b5 |
+                       ^^^^^ The top of the right hand leaps from G3 to F4, and F3 lies nearer. Put < before it if you mean that one.
+      `,
+    );
+    check("jump", before);
+    fix("jump", "chords | 1 | 7 |\nright | 3+5 | b3+b5 |\n", "chords | 1 | 7 |\nright | 3+5 | <b3+b5 |\n");
+  });
+
+  test("lets a leap stand that is written with a sign, an exact pitch, a group or a rest before it", () => {
+    check("jump", "section A\nlead | 1 <7 | C4 B4 | r - 1 - |\n");
+    check("jump", "section A\nlead | 1 >1 | C4 B4 | r 1 r 7 | >( 1 = ) r |\n");
+  });
+
+  test("puts the sign where it belongs", () => {
+    fix("jump", "lead | 1 7 |\n", "lead | 1 <7 |\n");
+    fix("jump", "lead | 7 1 |\n", "lead | 7 >1 |\n");
+    fix("jump", "lead | 1 b7~7 |\n", "lead | 1 b7~<7 |\n");
+  });
+});

@@ -1,0 +1,64 @@
+import { describe, expect, test } from "vitest";
+import { check, fix, fixTitles } from "../support/check-chart.js";
+
+describe("outside-chord", () => {
+  test("tells of a third under a suspension, with what to play", () => {
+    check(
+      "outside-chord",
+      `
+      section A
+      chords | 5:7sus |
+      right  | b7+3+5 |
+                  ^ The 3 (B) in the right hand contradicts G7sus, which has the 4 (C) there. Play the 4, or write the chord without sus.
+      left   | 1      |
+      `,
+    );
+  });
+
+  test("tells of the wrong fifth, seventh and ninth, whoever names them", () => {
+    check(
+      "outside-chord",
+      `
+      section A
+      chords | 2m7b5   | 4maj7  | 5:7b9  |
+      right  | b3+5+b7 | 3+b7+7 | 3+b7+A |
+                  ^ The 5 (A) in the right hand contradicts Dm7♭5, which has the ♭5 (A♭) there. Play the ♭5, or write the chord as it sounds.
+                           ^^ The ♭7 (E♭) in the right hand contradicts Fmaj7, which has the 7 (E) there. …
+                                       ^ The 9 (A) in the right hand contradicts G7♭9, which has the ♭9 (A♭) there. …
+      left   | b5      | 1      | 1      |
+      `,
+    );
+  });
+
+  test("lets colours, melody, bass, grace notes and what is held over stand", () => {
+    check(
+      "outside-chord",
+      `
+      section A
+      lead   | 3 - | 3 3 |
+      chords | 1   | 5:7sus /  |
+      right  | 3+5+7 | _B3+C+F 3~4+b7 |
+      left   | 1+9   | 1 - |
+      bass   | 1     | 7 - |
+      `,
+    );
+  });
+
+  test("tells once of a bar that is repeated", () => {
+    check(
+      "outside-chord",
+      `
+      section A
+      chords | 1sus | % |
+      right  | 3+5 = | % |
+               ^ The 3 (E) …
+      `,
+    );
+  });
+
+  test("writes the chord's own tone in its place", () => {
+    fix("outside-chord", "chords | 5:7sus |\nright | b7+3+5 |\n", "chords | 5:7sus |\nright | b7+4+5 |\n");
+    fix("outside-chord", "chords | Am7b5 |\nright | C+E+G |\n", "chords | Am7b5 |\nright | C+Eb+G |\n");
+    expect(fixTitles("outside-chord", "chords | 5:7sus |\nright | b7+3+4 |\n")).toEqual([]);
+  });
+});
