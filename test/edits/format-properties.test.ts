@@ -1,9 +1,10 @@
 import fc from "fast-check";
-import { expect, test } from "vitest";
+import { expect } from "vitest";
 import { format } from "../../server/src/edits/format.js";
 import { parse } from "../../server/src/syntax/parse.js";
 import type { Statement } from "../../server/src/syntax/tree.js";
 import { applyEdits, areApart } from "../../server/src/text/edits.js";
+import { property } from "../support/property.js";
 
 const formatted = (text: string): string => applyEdits(text, format(parse(text)));
 const withoutSpaces = (text: string): string => text.replace(/[ \t]/g, "");
@@ -107,62 +108,42 @@ function meaning(statement: Statement): unknown {
 
 const statements = (text: string): unknown[] => parse(text).lines.map(({ statement }) => meaning(statement));
 
-test("formatting once is enough", () => {
-  fc.assert(
-    fc.property(chart, (text) => {
-      const once = formatted(text);
-      expect(formatted(once)).toBe(once);
-      expect(format(parse(once))).toEqual([]);
-    }),
-    { numRuns: 500 },
-  );
+property("formatting a badly spaced chart once is enough", chart, 500, (text) => {
+  const once = formatted(text);
+  expect(formatted(once)).toBe(once);
+  expect(format(parse(once))).toEqual([]);
 });
 
-test("only spaces change, and the tree says the same", () => {
-  fc.assert(
-    fc.property(chart, (text) => {
-      const after = formatted(text);
-      expect(withoutSpaces(after)).toBe(withoutSpaces(text));
-      expect(statements(after)).toEqual(statements(text));
-    }),
-    { numRuns: 500 },
-  );
+property("only spaces change, and the tree says the same", chart, 500, (text) => {
+  const after = formatted(text);
+  expect(withoutSpaces(after)).toBe(withoutSpaces(text));
+  expect(statements(after)).toEqual(statements(text));
 });
 
-test("edits are runs of spaces, apart from each other, inside one line", () => {
-  fc.assert(
-    fc.property(chart, (text) => {
-      const edits = format(parse(text));
-      expect(areApart(edits)).toBe(true);
-      for (const { span, text: now } of edits) {
-        expect(text.slice(span.start, span.end)).toMatch(/^[ \t]*$/);
-        expect(now).toMatch(/^ *$/);
-      }
-    }),
-  );
+property("edits are runs of spaces, apart from each other, inside one line", chart, 100, (text) => {
+  const edits = format(parse(text));
+  expect(areApart(edits)).toBe(true);
+  for (const { span, text: now } of edits) {
+    expect(text.slice(span.start, span.end)).toMatch(/^[ \t]*$/);
+    expect(now).toMatch(/^ *$/);
+  }
 });
 
-test("any text keeps all but its spaces and is done after one round", () => {
-  const bits = fc.constantFrom(
-    ..."|:; \t\n\r()<>+~!_-=%rx12.b♭#C\"'é😀\u0000",
-    "chords ",
-    "right ",
-    "cue ",
-    "| ",
-    "from ",
-  );
-  fc.assert(
-    fc.property(
-      fc.oneof(
-        fc.string({ unit: "binary" }),
-        fc.array(bits).map((list) => list.join("")),
-      ),
-      (text) => {
-        const once = formatted(text);
-        expect(withoutSpaces(once)).toBe(withoutSpaces(text));
-        expect(formatted(once)).toBe(once);
-      },
-    ),
-    { numRuns: 1000 },
-  );
+const bits = fc.constantFrom(
+  ..."|:; \t\n\r()<>+~!_-=%rx12.b♭#C\"'é😀\u0000",
+  "chords ",
+  "right ",
+  "cue ",
+  "| ",
+  "from ",
+);
+const anyText = fc.oneof(
+  fc.string({ unit: "binary" }),
+  fc.array(bits).map((list) => list.join("")),
+);
+
+property("any text keeps all but its spaces and is done after one round", anyText, 1000, (text) => {
+  const once = formatted(text);
+  expect(withoutSpaces(once)).toBe(withoutSpaces(text));
+  expect(formatted(once)).toBe(once);
 });
