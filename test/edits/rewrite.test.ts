@@ -83,6 +83,21 @@ describe("numbers and letters", () => {
     expect(rewrite(text, "letters")).toBe(text);
   });
 
+  test("a letter too far from the key for a number stays", () => {
+    const text = "key D# phrygian\nchords | Cb | D#m/Cb /Cb |\n";
+    expect(rewrite(text, "numbers")).toBe(text);
+  });
+
+  test("a grace note counts as its tone does", () => {
+    expect(rewrite("chords | 4 |\nlead | 2~3 2~c3 |\nright | 2~k3 b3~3 |\n", "letters")).toBe(
+      "chords | F |\nlead | D~E G~A |\nright | D~E Ab~A |\n",
+    );
+    expect(rewrite("chords | 4 |\nlead | D~c3 |\nright | D~k3 D~3 |\n", "numbers")).toBe(
+      "chords | 4 |\nlead | 6~c3 |\nright | 2~k3 6~3 |\n",
+    );
+    expect(rewrite("right | 3~E D~E |\n", "numbers")).toBe("right | 3~E 2~k3 |\n");
+  });
+
   test("what is written so already stays as it is spelled", () => {
     expect(rewrite("chords | CΔ | Fmin7 |\n", "letters")).toBe("chords | CΔ | Fmin7 |\n");
     expect(rewrite("chords | 1Δ | 67 |\n", "numbers")).toBe("chords | 1Δ | 67 |\n");

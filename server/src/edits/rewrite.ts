@@ -3,7 +3,7 @@ import type { BarText, LeafSlot, PitchedRow, RootText, RowName, Slot, StackText 
 import type { Edit } from "../text/edits.js";
 import { type Span, shift, sliceOf } from "../text/span.js";
 import { type Chord, degreeText, letterText } from "../theory/chord.js";
-import { degreeInKey, type Key } from "../theory/key.js";
+import { degreeInKey, type Key, prettyKey } from "../theory/key.js";
 import { nameOf } from "../theory/note-name.js";
 import { printNumber } from "../theory/tone-number.js";
 import type { ChartText } from "./chart-text.js";
@@ -25,7 +25,7 @@ export function rewriteRows({ chart }: ChartText, to: Notation, rows: readonly R
     for (const row of rows) {
       const found =
         row === "chords"
-          ? rewriteChords(placed.section, to)
+          ? rewriteChords(placed.section, to, notes, placed)
           : rewriteNotes(placed.section, row, to, notes, placed);
       for (const { span, text } of found) edits.push({ span: shift(span, placed.offset), text });
     }
@@ -33,7 +33,12 @@ export function rewriteRows({ chart }: ChartText, to: Notation, rows: readonly R
   return { edits, notes };
 }
 
-function rewriteChords(section: Section, to: Notation): readonly Edit[] {
+function rewriteChords(
+  section: Section,
+  to: Notation,
+  notes: EditNote[],
+  { offset }: PlacedSection,
+): readonly Edit[] {
   const struck = new Map(
     section.chords.filter((it) => it.repeatedBy === undefined).map((event) => [event.span.start, event]),
   );
@@ -44,10 +49,15 @@ function rewriteChords(section: Section, to: Notation): readonly Edit[] {
     const event = struck.get(span.start);
     if (event === undefined || (content.kind !== "chord" && content.kind !== "bass")) continue;
     if (isWritten(content.kind === "chord" ? content : { bass: content.bass }, to)) continue;
-    const text =
-      content.kind === "chord"
-        ? chordText(event.chord, event.key, to)
-        : `/${bassText(event.chord.bass ?? event.chord.root, event.key, to)}`;
+    const { chord, key } = event;
+    const bass = chord.bass ?? chord.root;
+    const names = content.kind === "chord" ? [chord.root, bass] : [bass];
+    if (to === "numbers" && names.some((name) => isTooFar(key, name))) {
+      const message = `${sliceOf(section.source.text, span)} stays as it is: it lies too far from ${prettyKey(key)} for a number.`;
+      notes.push({ message, span: shift(span, offset) });
+      continue;
+    }
+    const text = content.kind === "chord" ? chordText(chord, key, to) : `/${bassText(bass, key, to)}`;
     edits.push({ span, text });
   }
   return edits;
@@ -57,6 +67,9 @@ const isWritten = (
   { root, bass }: { readonly root?: RootText; readonly bass: RootText | undefined },
   to: Notation,
 ): boolean => [root, bass].every((it) => it === undefined || (it.kind === "letter") === (to === "letters"));
+
+/** Numbers carry two signs at most. */
+const isTooFar = (key: Key, fifths: number): boolean => Math.abs(degreeInKey(key, fifths).alter) > 2;
 
 const chordText = (chord: Chord, key: Key, to: Notation): string =>
   to === "letters" ? letterText(chord) : degreeText(chord, key);

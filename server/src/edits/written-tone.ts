@@ -22,15 +22,19 @@ export function writtenTone(
   context: ToneContext,
 ): string | undefined {
   const name = otherName(tone.name, tone.counts, to, context);
-  const grace = tone.grace === undefined ? undefined : otherName(tone.grace, tone.counts, to, context);
+  const counts = name?.counts ?? countSign(tone.counts);
+  // A grace number counts as its tone does, so one that stays must still mean the same.
+  if (tone.grace?.kind === "number" && to === "numbers" && counts !== countSign(tone.counts))
+    return undefined;
+  const grace =
+    tone.grace === undefined ? undefined : otherGrace(tone.grace, tone.counts, counts, to, context);
   if (name === undefined && grace === undefined) return undefined;
   const own = text.slice(tone.nameSpan.start - tone.span.start, tone.nameSpan.end - tone.span.start);
   const before =
     tone.graceSpan === undefined
       ? ""
-      : `${grace?.text ?? text.slice(tone.graceSpan.start - tone.span.start, tone.graceSpan.end - tone.span.start)}~`;
+      : `${grace ?? text.slice(tone.graceSpan.start - tone.span.start, tone.graceSpan.end - tone.span.start)}~`;
   const signs = tone.octaves < 0 ? "<".repeat(-tone.octaves) : ">".repeat(tone.octaves);
-  const counts = name === undefined ? countSign(tone.counts) : name.counts;
   return `${before}${tone.held === undefined ? "" : "_"}${signs}${counts}${name?.text ?? own}`;
 }
 
@@ -70,6 +74,22 @@ function otherName(
   const byKey = row === "lead" || row === "bass";
   if (!byKey && chord !== undefined) return legal(playedNumber(chord, name.fifths), "");
   return legal(degreeInKey(key, name.fifths), byKey ? "" : "k");
+}
+
+/** A grace note in the other notation; as a number it counts by the sign of its tone. */
+function otherGrace(
+  grace: ToneName,
+  counts: ToneText["counts"],
+  sign: string,
+  to: Notation,
+  context: ToneContext,
+): string | undefined {
+  if (to === "letters") return otherName(grace, counts, to, context)?.text;
+  if (grace.kind !== "pitch" || grace.octave !== undefined) return undefined;
+  const { row, key, chord } = context;
+  const byKey = sign === "k" || (sign === "" && (row === "lead" || row === "bass"));
+  if (byKey) return legal(degreeInKey(key, grace.fifths), sign)?.text;
+  return chord === undefined ? undefined : legal(playedNumber(chord, grace.fifths), sign)?.text;
 }
 
 /** A tone's number as a player names it over a chord: beside a third the second is a 9, beside a seventh the sixth a 13. */
