@@ -2,6 +2,7 @@ import type { Note, SlotEvent } from "../chart/model.js";
 import { compare } from "../theory/fraction.js";
 import { type Pitch, prettyPitch } from "../theory/pitch.js";
 import type { SectionCheck } from "./check.js";
+import { octaveEdit } from "./octave-edit.js";
 
 /** Half steps of a minor sixth: the smallest leap that is told. */
 const leastLeap = 8;
@@ -23,12 +24,8 @@ export const jump: SectionCheck<"jump"> = {
         if (Math.abs(leap) < leastLeap) continue;
         const sign = leap > 0 ? "<" : ">";
         const nearer = { ...to, midi: to.midi - 12 * Math.sign(leap) };
-        const at = signPlace(lowest);
-        const fix = {
-          title: `Write ${sign}`,
-          edits: [{ span: { start: at, end: at }, text: sign }],
-          silent: false,
-        };
+        const edits = [octaveEdit(lowest, -Math.sign(leap))];
+        const fix = { title: `Write ${sign}`, edits, silent: false };
         const facts = {
           row,
           from: prettyPitch(from),
@@ -60,10 +57,3 @@ const isFree = ({ held, groupOctaves, struck, repeatedBy }: SlotEvent, { tone }:
   tone.octaves === 0 &&
   tone.held === undefined &&
   struck.every(({ tone: { name } }) => name.kind === "number" || name.octave === undefined);
-
-/** Where `<` or `>` stands: before the tone and its `k` or `c`, after a grace note's `~`. */
-function signPlace({ span, tone }: Note): number {
-  const start =
-    tone.grace === undefined ? tone.span.start : tone.nameSpan.start - (tone.counts === undefined ? 0 : 1);
-  return span.start + start - tone.span.start;
-}

@@ -4,13 +4,16 @@ import { formLoop } from "./form-loop.js";
 import { jump } from "./jump.js";
 import { keyName, keyNameAcross } from "./key-name.js";
 import { landsElsewhere } from "./lands-elsewhere.js";
+import { lowInterval } from "./low-interval.js";
 import { minorDegree } from "./minor-degree.js";
 import { missingBeat } from "./missing-beat.js";
 import { missingFile } from "./missing-file.js";
+import { missingGuideTone } from "./missing-guide-tone.js";
 import { nameTwice } from "./name-twice.js";
 import { noChord } from "./no-chord.js";
 import { nothingToHold } from "./nothing-to-hold.js";
 import { octaveSign } from "./octave-sign.js";
+import { offKeyboard } from "./off-keyboard.js";
 import { openSus } from "./open-sus.js";
 import { outsideChord } from "./outside-chord.js";
 import { repeatDiffers } from "./repeat-differs.js";
@@ -27,11 +30,14 @@ export const sectionChecks: readonly SectionCheck[] = [
   syntax,
   noChord,
   octaveSign,
+  offKeyboard,
   unevenSlots,
   unevenRows,
   nothingToHold,
   minorDegree,
   repeatDiffers,
+  lowInterval,
+  missingGuideTone,
   outsideChord,
   spelling,
   keyName,

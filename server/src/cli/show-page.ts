@@ -12,6 +12,7 @@ import type {
   Word,
 } from "../chart/model.js";
 import type { PitchedRow } from "../syntax/tree.js";
+import { andList } from "../text/and-list.js";
 import { type Chord, degreeText, prettyChord, prettyQuality } from "../theory/chord.js";
 import { compare, type Fraction, minus, plus } from "../theory/fraction.js";
 import { degreeInKey, keyName, prettyKey } from "../theory/key.js";
@@ -23,7 +24,6 @@ import { visible } from "./draw.js";
 import { numberInChord } from "./number-in-chord.js";
 import type { Paint } from "./paint.js";
 import { meterText } from "./show-json.js";
-import { andList } from "./words.js";
 
 const rows: readonly PitchedRow[] = ["lead", "right", "left", "bass"];
 const labelWidth = 8;

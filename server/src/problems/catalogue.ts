@@ -3,13 +3,16 @@ import { entry as formLoop } from "./codes/form-loop.js";
 import { entry as jump } from "./codes/jump.js";
 import { entry as keyName } from "./codes/key-name.js";
 import { entry as landsElsewhere } from "./codes/lands-elsewhere.js";
+import { entry as lowInterval } from "./codes/low-interval.js";
 import { entry as minorDegree } from "./codes/minor-degree.js";
 import { entry as missingBeat } from "./codes/missing-beat.js";
 import { entry as missingFile } from "./codes/missing-file.js";
+import { entry as missingGuideTone } from "./codes/missing-guide-tone.js";
 import { entry as nameTwice } from "./codes/name-twice.js";
 import { entry as noChord } from "./codes/no-chord.js";
 import { entry as nothingToHold } from "./codes/nothing-to-hold.js";
 import { entry as octaveSign } from "./codes/octave-sign.js";
+import { entry as offKeyboard } from "./codes/off-keyboard.js";
 import { entry as openSus } from "./codes/open-sus.js";
 import { entry as outsideChord } from "./codes/outside-chord.js";
 import { entry as repeatDiffers } from "./codes/repeat-differs.js";
@@ -36,6 +39,7 @@ export const catalogue = {
   "no-chord": noChord,
   "octave-sign": octaveSign,
   "bar-length": barLength,
+  "off-keyboard": offKeyboard,
   "unknown-section": unknownSection,
   "form-loop": formLoop,
   "missing-file": missingFile,
@@ -45,6 +49,8 @@ export const catalogue = {
   "minor-degree": minorDegree,
   "name-twice": nameTwice,
   "repeat-differs": repeatDiffers,
+  "low-interval": lowInterval,
+  "missing-guide-tone": missingGuideTone,
   "outside-chord": outsideChord,
   spelling,
   "key-name": keyName,

@@ -1,0 +1,72 @@
+import { rowIn } from "../chart/layout.js";
+import type { ChordEvent, Section, SlotEvent } from "../chart/model.js";
+import { prettyChord, toneInChord } from "../theory/chord.js";
+import { compare, type Fraction, plus } from "../theory/fraction.js";
+import { pitchClass, prettyName } from "../theory/note-name.js";
+import { guideTones } from "../theory/quality.js";
+import { prettyNumber } from "../theory/tone-number.js";
+import type { SectionCheck } from "./check.js";
+
+/** A chord whose third or seventh, as its symbol promises them, neither the hands nor the bass play while it lasts. */
+export const missingGuideTone: SectionCheck<"missing-guide-tone"> = {
+  code: "missing-guide-tone",
+  run({ section }, report) {
+    const hasRight = section.systems.map((system) => rowIn(system, "right") !== undefined);
+    if (!hasRight.includes(true)) return;
+    const told = new Set<number>();
+    const playing = played(section);
+    const early = pushedInto(playing);
+    let from = 0;
+    for (const event of section.chords) {
+      const { chord, at, length, span, bar } = event;
+      const end = plus(at, length);
+      while (from < playing.length && compare((playing[from] as Playing).until, at) <= 0) from++;
+      if (hasRight[section.bars[bar]?.system ?? -1] !== true) continue;
+      const heard = new Set(early.get(event));
+      let isUnread = false;
+      for (let i = from; i < playing.length && compare((playing[i] as Playing).slot.at, end) < 0; i++) {
+        const { slot, until } = playing[i] as Playing;
+        if (slot.pushed || compare(until, at) <= 0) continue;
+        isUnread ||= slot.kind === "unread";
+        for (const note of slot.struck) heard.add(pitchClass(note.pitch.fifths));
+        for (const note of slot.held) heard.add(pitchClass(note.pitch.fifths));
+      }
+      // A chord over which all hands rest is stopped time: nothing is voiced there.
+      if (isUnread || heard.size === 0 || told.has(span.start)) continue;
+      const missing = guideTones(chord.quality).filter((n) => !heard.has(pitchClass(toneInChord(chord, n))));
+      if (missing.length === 0) continue;
+      told.add(span.start);
+      const tones = missing.map((n) => ({
+        number: prettyNumber(n),
+        note: prettyName(toneInChord(chord, n)),
+      }));
+      report(span, { chord: prettyChord(chord), tones }, { row: "chords" });
+    }
+  },
+};
+
+/** The tones of pushed stacks, by the chord that they are played early for. */
+function pushedInto(playing: readonly Playing[]): ReadonlyMap<ChordEvent, ReadonlySet<number>> {
+  const early = new Map<ChordEvent, Set<number>>();
+  for (const { slot } of playing) {
+    if (!slot.pushed || slot.chord === undefined) continue;
+    const tones = early.get(slot.chord) ?? new Set<number>();
+    early.set(slot.chord, tones);
+    for (const { pitch } of [...slot.struck, ...slot.held]) tones.add(pitchClass(pitch.fifths));
+  }
+  return early;
+}
+
+interface Playing {
+  readonly slot: SlotEvent;
+  readonly until: Fraction;
+}
+
+/** What hands and bass do, in order of time. The melody counts where a hand plays it. */
+function played({ rows }: Section): readonly Playing[] {
+  const slots = [...rows.right.slots, ...rows.left.slots, ...rows.bass.slots];
+  for (const slot of rows.lead.slots) if (slot.hand === "right") slots.push(slot);
+  return slots
+    .map((slot) => ({ slot, until: plus(slot.at, slot.length) }))
+    .sort((a, b) => compare(a.slot.at, b.slot.at));
+}

@@ -1,0 +1,18 @@
+import type { Note } from "../chart/model.js";
+import type { Edit } from "../text/edits.js";
+import { shift } from "../text/span.js";
+import { signsFor } from "./octave-in-text.js";
+
+/**
+ * The edit that writes a note so many octaves higher (lower below 0): its `<` and `>` changed, or new ones where
+ * they stand in order, before `k` and `c` and after a grace note's `~`. A letter with its octave has no signs.
+ */
+export function octaveEdit({ span, tone }: Note, by: number): Edit {
+  const start = span.start - tone.span.start;
+  const text = signsFor(tone.octaves + by);
+  if (tone.octaveSigns !== undefined) return { span: shift(tone.octaveSigns, start), text };
+  const before = tone.counts === undefined ? 0 : 1;
+  const first = tone.held?.end ?? tone.span.start;
+  const at = start + (tone.grace === undefined ? first : tone.nameSpan.start - before);
+  return { span: { start: at, end: at }, text };
+}

@@ -1,0 +1,28 @@
+import { andList } from "../../text/and-list.js";
+import { clip } from "../clip.js";
+import type { Entry } from "../entry.js";
+
+export const entry: Entry<{ chord: string; tones: readonly { number: string; note: string }[] }> = {
+  severity: "warning",
+  message: ({ chord, tones }) => {
+    const missing = andList(tones.map(({ number, note }) => `the ${number} (${note})`));
+    const it = tones.length === 1 ? "it" : "them";
+    return `Nobody plays ${missing} of ${clip(chord)}, which makes it that chord. Add ${it}, or write the chord without ${it}.`;
+  },
+  explanation: `The third tells major from minor, and the seventh tells what kind of seventh chord it is: with these guide tones two
+fingers say the whole chord. Here neither the hands nor the bass play what the symbol promises, for as long as the chord
+lasts.
+
+Put the missing tone into the right hand; the fifth can go, and so can the root if the bass has it. If the open sound is
+what you want, write it: \`1:5\` or \`Cno3\` for a chord without its third, \`add9\` for one without a seventh.
+
+Only chords with a \`right\` row are judged, and never the melody.
+`,
+  example: `key C major
+
+section Verse
+chords | 5:7   |
+right  | 5+1+3 |
+left   | 1     |
+`,
+};

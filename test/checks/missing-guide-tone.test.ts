@@ -1,0 +1,63 @@
+import { describe, test } from "vitest";
+import { check } from "../support/check-chart.js";
+
+describe("missing-guide-tone", () => {
+  test("tells of the third and the seventh that nobody plays", () => {
+    check(
+      "missing-guide-tone",
+      `
+      section A
+      chords | 2m7   | 5:7   | 1 |
+                       ^^^ Nobody plays the 3 (B) and the ♭7 (F) of G7, which makes it that chord. Add them, or write the chord without them.
+                               ^ Nobody plays the 3 (E) of C, which makes it that chord. Add it, or write the chord without it.
+      right  | b3+5+b7 | 5+1 | >5 |
+      left   | 1     | 1     | 1 |
+      `,
+    );
+  });
+
+  test("hears hands and bass over the chord's whole length, held and pushed tones too", () => {
+    check(
+      "missing-guide-tone",
+      `
+      section A
+      chords | 1     | 4maj7      | 5:7  | 1   |
+      right  | 5+1   | 1+5 3      | <5+1  | 3+5+1 |
+      left   | 1 3   | 1 7        | 1 b7 | 1   |
+      bass   | 1     | 4          | 7    | 1   |
+      `,
+    );
+    check("missing-guide-tone", "section A\nchords | 1 | 5:7 |\nright | 3+5 !3+b7 | - |\nleft | 1 | 1 |\n");
+    check("missing-guide-tone", "section A\nchords | 1 |\n\nchords | / |\nright | 3+5 |\n");
+  });
+
+  test("asks nothing of chords that promise nothing, of silence, or where no right hand stands", () => {
+    check("missing-guide-tone", "section A\nchords | 1:5 | 5:7sus | 4no3 |\nright | 5+1 | 4+b7 | 5+1 |\n");
+    check("missing-guide-tone", "section A\nchords | 1 | 5:7 |\nright | 3+5 | r |\nleft | 1 | r |\n");
+    check("missing-guide-tone", "section A\nchords | 1 |\nleft | 1+5 |\n");
+  });
+
+  test("asks a diminished seventh for both, and is told once of a bar that is repeated", () => {
+    check(
+      "missing-guide-tone",
+      `
+      section A
+      chords | #1dim7 | % |
+               ^^^^^^ Nobody plays the ♭♭7 (B♭) of C♯dim7, which makes it that chord. …
+      right  | b3+b5  | % |
+      `,
+    );
+  });
+
+  test("does not judge what can't be read", () => {
+    check(
+      "missing-guide-tone",
+      `
+      section A
+      chords | 5:7 |
+      right  | 5+x |
+                 ^ unknown-tone: …
+      `,
+    );
+  });
+});
