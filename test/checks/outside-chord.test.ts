@@ -38,7 +38,7 @@ describe("outside-chord", () => {
       lead   | 3 - | 3 3 |
       chords | 1   | 5:7sus /  |
       right  | 3+5+7 | _B3+C+F 3~4+b7 |
-      left   | 1+9   | 1 - |
+      left   | 1 9   | 1 - |
       bass   | 1     | 7 - |
       `,
     );

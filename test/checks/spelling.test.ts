@@ -12,7 +12,7 @@ describe("spelling", () => {
                   ^^ D♯: A♭ has this tone under the name E♭. Write E♭.
       lead   | C D#   |
                  ^^ D♯: A♭ has this tone under the name E♭. Write E♭.
-      right  | Ab+D#4 |
+      left   | Ab+D#4 |
                   ^^^ D♯: A♭ has this tone under the name E♭. Write E♭.
       `,
     );
@@ -39,8 +39,7 @@ describe("spelling", () => {
       key Bb major
       section A
       chords | F7#9 | Bb | Ebm | Gb7 | C7b9 |
-      right  | A+G# | Db+F  | Gb+Bb | Bb+Fb | E+Db |
-      lead   | G#   | E  | Gb  | Fb | Db |
+      lead   | A+G# | D+F | Gb+Bb | Gb+Fb | E+Db |
       `,
     );
   });

@@ -27,7 +27,7 @@ export const missingGuideTone: SectionCheck<"missing-guide-tone"> = {
       for (let i = from; i < playing.length && compare((playing[i] as Playing).slot.at, end) < 0; i++) {
         const { slot, until } = playing[i] as Playing;
         if (slot.pushed || compare(until, at) <= 0) continue;
-        isUnread ||= slot.kind === "unread";
+        isUnread ||= slot.kind === "unread" || isMissing(slot, section);
         for (const note of slot.struck) heard.add(pitchClass(note.pitch.fifths));
         for (const note of slot.held) heard.add(pitchClass(note.pitch.fifths));
       }
@@ -44,6 +44,13 @@ export const missingGuideTone: SectionCheck<"missing-guide-tone"> = {
     }
   },
 };
+
+/** A bar that its row stops before is told by `uneven-rows`, and nothing is made of its silence. */
+function isMissing({ kind, system, row, bar }: SlotEvent, { systems }: Section): boolean {
+  const of = kind === "rest" ? systems[system] : undefined;
+  const line = of === undefined ? undefined : rowIn(of, row)?.line;
+  return of !== undefined && line !== undefined && line.bars.length <= bar - of.firstBar;
+}
 
 /** The tones of pushed stacks, by the chord that they are played early for. */
 function pushedInto(playing: readonly Playing[]): ReadonlyMap<ChordEvent, ReadonlySet<number>> {

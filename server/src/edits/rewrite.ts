@@ -102,6 +102,8 @@ function rewriteNotes(
   };
   const edits: Edit[] = [];
   const byWritten = new Map<number, SlotEvent>();
+  /** The last `=` written out in place of a slot: the next `=` repeats that one. */
+  const writtenOut = new Map<number, SlotEvent>();
   const bars = new Map<Span, SlotEvent[]>();
   for (const slot of section.rows[row].slots) {
     const isAgain = slot.repeatedBy?.start === slot.written.start;
@@ -114,8 +116,11 @@ function rewriteNotes(
     byWritten.set(slot.written.start, slot);
     if (slot.kind !== "stack") continue;
     if (isAgain) {
-      const first = byWritten.get(slot.span.start);
-      if (first !== undefined && differ(first, slot)) edits.push({ span: slot.written, text: become(slot) });
+      const first = writtenOut.get(slot.span.start) ?? byWritten.get(slot.span.start);
+      if (first !== undefined && differ(first, slot)) {
+        edits.push({ span: slot.written, text: become(slot) });
+        writtenOut.set(slot.span.start, slot);
+      }
       continue;
     }
     const stack = stacks.get(slot.span.start);
@@ -166,6 +171,8 @@ function writeOut(
   for (const slot of events) {
     const target = own.get(slot.span.start);
     const keeps = slot.kind !== "stack" || (target !== slot && target !== undefined && !differ(target, slot));
+    // The next `=` repeats this one.
+    if (!keeps) own.set(slot.span.start, slot);
     result += text.slice(at, slot.written.start) + (keeps ? sliceOf(text, slot.written) : become(slot));
     at = slot.written.end;
   }

@@ -55,7 +55,8 @@ export function transposeChart(text: ChartText, target: KeyTarget): EditResult {
   if (refused !== undefined) return refused;
   const move = blockMove(header, target.tonic);
   const writer = newWriter(text);
-  if (move.fifths !== 0 || move.halfSteps !== 0) {
+  // At home already, `(original …)` says nothing more and goes.
+  if (move.fifths !== 0 || move.halfSteps !== 0 || header.original === target.tonic) {
     moveHeaderKey(writer, tree, outline, header, target.tonic);
     outline.header.forEach((line, i) => {
       for (const item of itemsOf(line.statement)) {
