@@ -65,12 +65,21 @@ describe("numbers and letters", () => {
       "chords | C F |\nright | ~_E+G ~A+C |\n",
     );
     expect(rewrite("chords | 1 / |\nright | 3+5 = |\n", "letters")).toBe("chords | C / |\nright | E+G = |\n");
+    expect(rewrite("chords | 1 4 1 4 |\nright | 3 = = - |\n", "letters")).toBe(
+      "chords | C F C F |\nright | E A E - |\n",
+    );
+    expect(rewrite("chords | C F C F |\nright | E = = = |\n", "numbers")).toBe(
+      "chords | 1 4 1 4 |\nright | 3 7 3 7 |\n",
+    );
     expect(rewrite("chords | C F |\nright | E = |\n", "numbers")).toBe("chords | 1 4 |\nright | 3 7 |\n");
   });
 
   test("a % whose tones would differ is written out, with its groups", () => {
     expect(rewrite("chords | 1 | 4 |\nright | >( 3 = ) _5 | % |\n", "letters")).toBe(
       "chords | C | F |\nright | >( E = ) _G | >( A = ) _C |\n",
+    );
+    expect(rewrite("chords | 1 | 4 | 1 | 1 |\nright | 3 | % | % | % |\n", "letters")).toBe(
+      "chords | C | F | C | C |\nright | E | A | E | % |\n",
     );
     expect(rewrite("chords | 1 | / |\nright | 3 5 | % |\n", "letters")).toBe(
       "chords | C | / |\nright | E G | % |\n",

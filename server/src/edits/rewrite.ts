@@ -134,12 +134,18 @@ function rewriteNotes(
       }
     }
   }
+  /** The last bar written out in place of a bar's `%`: the next `%` repeats that one. */
+  const barOut = new Map<number, ReadonlyMap<number, SlotEvent>>();
   for (const [span, events] of bars) {
+    const bar = (events[0] as SlotEvent).written.start;
+    const before = barOut.get(bar) ?? byWritten;
     const differs = events.some((slot) => {
-      const first = byWritten.get(slot.written.start);
+      const first = before.get(slot.written.start);
       return slot.kind === "stack" && first !== undefined && differ(first, slot);
     });
-    if (differs) edits.push({ span, text: writeOut(section, row, events, become, differ) });
+    if (!differs) continue;
+    edits.push({ span, text: writeOut(section, row, events, become, differ) });
+    barOut.set(bar, new Map(events.map((slot) => [slot.written.start, slot])));
   }
   return edits;
 }
