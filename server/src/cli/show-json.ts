@@ -1,4 +1,4 @@
-import { followingOf, functionIn } from "../chart/chord-function.js";
+import { functionsOf } from "../chart/harmony.js";
 import type { Bar, ChordEvent, FormStep, Note, PlacedSection, Section } from "../chart/model.js";
 import type { Document } from "../document/document.js";
 import type { PitchedRow } from "../syntax/tree.js";
@@ -7,6 +7,7 @@ import type { Span } from "../text/span.js";
 import { type Chord, chordSymbol } from "../theory/chord.js";
 import { scalesFor } from "../theory/chord-scales.js";
 import { compare, type Fraction, minus, plus, printFraction } from "../theory/fraction.js";
+import type { HarmonicFunction } from "../theory/harmonic-function.js";
 import { degreeInKey, type Key } from "../theory/key.js";
 import { nameOf } from "../theory/note-name.js";
 import { pitchName } from "../theory/pitch.js";
@@ -20,7 +21,6 @@ const rowOrder: readonly PitchedRow[] = ["lead", "right", "left", "bass"];
 /** The resolved chart as `show --json` prints it. Times are fractions of a whole note, names are strict. */
 export function showJson({ chart }: Document, path: string) {
   const { header } = chart;
-  const following = followingOf(chart);
   return {
     schema: schemaNumber,
     path,
@@ -35,7 +35,7 @@ export function showJson({ chart }: Document, path: string) {
     tempo: header.tempo ?? null,
     feel: header.feel,
     form: chart.form.map(stepJson),
-    sections: chart.sections.map((placed) => sectionJson(placed, following.get(placed))),
+    sections: chart.sections.map((placed) => sectionJson(placed, functionsOf(chart, placed))),
   };
 }
 
@@ -50,7 +50,7 @@ const stepJson = ({ section, times, moved }: FormStep) => ({
   move: moved.halfSteps,
 });
 
-function sectionJson(placed: PlacedSection, after: Chord | undefined) {
+function sectionJson(placed: PlacedSection, functions: readonly HarmonicFunction[]) {
   const { section, path } = placed;
   const range = ranger(placed);
   return {
@@ -69,7 +69,7 @@ function sectionJson(placed: PlacedSection, after: Chord | undefined) {
       times: item.times,
       beforeBar: beforeBar + 1,
     })),
-    bars: barsJson(section, after, range),
+    bars: barsJson(section, functions, range),
   };
 }
 
@@ -85,7 +85,7 @@ function ranger({ section, firstLine }: PlacedSection): Ranger {
   return ({ start, end }) => ({ start: place(start), end: place(end) });
 }
 
-function barsJson(section: Section, after: Chord | undefined, range: Ranger) {
+function barsJson(section: Section, functions: readonly HarmonicFunction[], range: Ranger) {
   const chords = groupByBar(section.chords);
   const notes = groupByBar(notesOf(section));
   return section.bars.map((bar) => ({
@@ -94,7 +94,7 @@ function barsJson(section: Section, after: Chord | undefined, range: Ranger) {
     at: printFraction(bar.at),
     length: printFraction(bar.length),
     key: keyJson(bar.home.key),
-    chords: (chords.get(bar.index) ?? []).map((event) => chordJson(section, event, after, range)),
+    chords: (chords.get(bar.index) ?? []).map((event) => chordJson(event, functions, range)),
     notes: (notes.get(bar.index) ?? []).map(({ note, length }) => noteJson(section, note, length, range)),
     words: bar.words.map(({ verse, text, at, length, span }) => ({
       verse,
@@ -122,9 +122,9 @@ function repeatJson({ repeat: { start, end, times, ending } }: Bar) {
   return start || end || ending !== undefined ? { start, end, times, ending: ending ?? null } : null;
 }
 
-function chordJson(section: Section, event: ChordEvent, after: Chord | undefined, range: Ranger) {
+function chordJson(event: ChordEvent, functions: readonly HarmonicFunction[], range: Ranger) {
   const { chord, key } = event;
-  const role = functionIn(section, event, after);
+  const role = functions[event.index] as HarmonicFunction;
   return {
     text: event.text,
     symbol: chordSymbol(chord),

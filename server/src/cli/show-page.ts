@@ -1,5 +1,5 @@
 import { barLength } from "../chart/bar-time.js";
-import { followingOf, functionIn } from "../chart/chord-function.js";
+import { functionsOf } from "../chart/harmony.js";
 import type {
   Bar,
   Chart,
@@ -13,8 +13,9 @@ import type {
 } from "../chart/model.js";
 import type { PitchedRow } from "../syntax/tree.js";
 import { andList } from "../text/and-list.js";
-import { type Chord, degreeText, prettyChord, prettyQuality } from "../theory/chord.js";
+import { degreeText, prettyChord, prettyQuality } from "../theory/chord.js";
 import { compare, type Fraction, minus, plus } from "../theory/fraction.js";
+import type { HarmonicFunction } from "../theory/harmonic-function.js";
 import { degreeInKey, keyName, prettyKey } from "../theory/key.js";
 import { prettyStrict } from "../theory/note-name.js";
 import { prettyPitch } from "../theory/pitch.js";
@@ -30,10 +31,9 @@ const labelWidth = 8;
 
 /** The resolved chart as a page to read aloud: bar by bar, what is played and what it does. */
 export function showPage(chart: Chart, paint: Paint): string {
-  const following = followingOf(chart);
   const sections = chart.sections.flatMap((placed) => [
     "",
-    ...sectionLines(chart, placed, following.get(placed), paint),
+    ...sectionLines(chart, placed, functionsOf(chart, placed), paint),
   ]);
   return `${[...headLines(chart, paint), ...sections].map((line) => line.trimEnd()).join("\n")}\n`;
 }
@@ -74,7 +74,12 @@ function stepText({ section: { section }, times, moved }: FormStep): string {
     : `${visible(section.name)}${timesWords(times)}${isMoved ? ` in ${prettyKey(moved.key)}` : ""}`;
 }
 
-function sectionLines(chart: Chart, placed: PlacedSection, after: Chord | undefined, paint: Paint): string[] {
+function sectionLines(
+  chart: Chart,
+  placed: PlacedSection,
+  functions: readonly HarmonicFunction[],
+  paint: Paint,
+): string[] {
   const { section, path } = placed;
   const { header } = chart;
   const facts = [
@@ -95,7 +100,7 @@ function sectionLines(chart: Chart, placed: PlacedSection, after: Chord | undefi
     "",
     ...playLines(section, bar.index),
     ...changeLines(chart, section, bar),
-    ...barLines(section, bar, after, paint),
+    ...barLines(section, bar, functions, paint),
   ]);
   const last = playLines(section, section.bars.length);
   return [...lines, ...bars, ...(last.length > 0 ? ["", ...last] : [])];
@@ -117,14 +122,21 @@ function changeLines(chart: Chart, section: Section, bar: Bar): string[] {
   ];
 }
 
-function barLines(section: Section, bar: Bar, after: Chord | undefined, paint: Paint): string[] {
+function barLines(
+  section: Section,
+  bar: Bar,
+  functions: readonly HarmonicFunction[],
+  paint: Paint,
+): string[] {
   const say = (label: string, text: string): string => `  ${paint.dim(label.padEnd(labelWidth))}${text}`;
   const lines = (pickup: boolean): string[] => {
     const from = pickup ? minus(bar.at, barLength(bar.meter)) : bar.at;
     const beat = (at: Fraction): string => beatName(minus(at, from), bar.meter);
     const { words } = bar;
     return [
-      ...chordTexts(section, bar, pickup, beat, after).map((text, i) => say(i === 0 ? "chord" : "", text)),
+      ...chordTexts(section, bar, pickup, beat, functions).map((text, i) =>
+        say(i === 0 ? "chord" : "", text),
+      ),
       ...rows.flatMap((row) => {
         const text = rowText(section.rows[row].slots, bar, pickup, beat);
         return text === undefined ? [] : [say(row, text)];
@@ -161,12 +173,12 @@ function chordTexts(
   bar: Bar,
   pickup: boolean,
   beat: Beat,
-  after: Chord | undefined,
+  functions: readonly HarmonicFunction[],
 ): string[] {
   const events = section.chords.filter((event) => event.bar === bar.index && event.pickup === pickup);
   const texts = events.map((event) => {
     const place = !pickup && compare(event.at, bar.at) === 0 ? "" : `${beat(event.at)}: `;
-    return place + chordText(section, event, after);
+    return place + chordText(event, functions);
   });
   if (pickup || (events[0] !== undefined && compare(events[0].at, bar.at) === 0)) return texts;
   const before = section.chords.findLast((event) => !event.pickup && compare(event.at, bar.at) < 0);
@@ -175,9 +187,9 @@ function chordTexts(
 }
 
 /** `G7/B (1:7/3), dominant of the 4, and goes there` */
-function chordText(section: Section, event: ChordEvent, after: Chord | undefined): string {
+function chordText(event: ChordEvent, functions: readonly HarmonicFunction[]): string {
   const { chord, key } = event;
-  const role = functionIn(section, event, after);
+  const role = functions[event.index] as HarmonicFunction;
   const number = /^[b♭#♯]*[1-7]/.test(event.text) ? event.text : degreeText(chord, key);
   const shown = number === printNumber(role.degree) ? "" : ` (${prettyQuality(number)})`;
   return `${prettyChord(chord)}${shown}, ${role.text}`;

@@ -1,0 +1,123 @@
+import { type Chord, completeOnDegree } from "../theory/chord.js";
+import { compare, plus } from "../theory/fraction.js";
+import { functionOf, type HarmonicFunction } from "../theory/harmonic-function.js";
+import { isRedundantSign, type Key, scaleDegree } from "../theory/key.js";
+import { pitchClass } from "../theory/note-name.js";
+import { plainQuality } from "../theory/quality.js";
+import { leavesOf } from "./bar-time.js";
+import { rowIn } from "./layout.js";
+import type { Bar, Chart, ChordEvent, Lands, PlacedSection, Section, System, SystemRow } from "./model.js";
+import { type Entry, type Following, followings } from "./play-order.js";
+
+const known = new WeakMap<Chart, WeakMap<PlacedSection, readonly HarmonicFunction[]>>();
+const knownNext = new WeakMap<Chart, ReadonlyMap<PlacedSection, Chord | undefined>>();
+
+/**
+ * What each chord of a section does in its key, in the order of `section.chords`. A chord is judged by the next one
+ * on another root, so an A7 that goes on as A7b9 still goes to its D; the last one by what the form plays after it.
+ */
+export function functionsOf(chart: Chart, placed: PlacedSection): readonly HarmonicFunction[] {
+  const sections = known.get(chart) ?? new WeakMap<PlacedSection, readonly HarmonicFunction[]>();
+  known.set(chart, sections);
+  const before = sections.get(placed);
+  if (before !== undefined) return before;
+  const { chords } = placed.section;
+  const functions = new Array<HarmonicFunction>(chords.length);
+  let next = chordAfter(chart, placed);
+  /** The first chord from `next` on that has another root than the one before it. */
+  let other = next;
+  for (let i = chords.length - 1; i >= 0; i--) {
+    const { chord, key } = chords[i] as ChordEvent;
+    if (next !== undefined && !sharesRoot(next, chord)) other = next;
+    functions[i] = functionOf(chord, key, other && sharesRoot(other, chord) ? undefined : other);
+    next = chord;
+  }
+  sections.set(placed, functions);
+  return functions;
+}
+
+/**
+ * What follows a section's last chord: the first chord of what is played next, spelled as if this section stood
+ * where it is printed. Where the form goes on in several ways, or in none, the plain chord on which it `lands`.
+ */
+export function chordAfter(chart: Chart, placed: PlacedSection): Chord | undefined {
+  const next = knownNext.get(chart) ?? nextChords(chart);
+  knownNext.set(chart, next);
+  return next.get(placed) ?? landing(placed.section);
+}
+
+/** The first chord of what follows each section; `undefined` where it differs or nobody knows. */
+function nextChords(chart: Chart): ReadonlyMap<PlacedSection, Chord | undefined> {
+  const found = new Map<PlacedSection, Chord | undefined>();
+  for (const { ended, moved, next } of followings(chart)) {
+    const event = next === "unknown" ? undefined : openingChord(next.placed.section, next.bar);
+    const chord =
+      next === "unknown" || event === undefined ? undefined : seenFrom({ ended, moved }, next, event.chord);
+    const before = found.get(ended);
+    const agrees =
+      !found.has(ended) || (chord !== undefined && before !== undefined && isSame(chord, before));
+    found.set(ended, agrees ? chord : undefined);
+  }
+  return found;
+}
+
+const sharesRoot = (a: Chord, b: Chord): boolean => pitchClass(a.root) === pitchClass(b.root);
+
+const isSame = (a: Chord, b: Chord): boolean =>
+  sharesRoot(a, b) &&
+  pitchClass(a.bass ?? a.root) === pitchClass(b.bass ?? b.root) &&
+  a.quality.symbol === b.quality.symbol;
+
+function seenFrom({ ended, moved }: Pick<Following, "ended" | "moved">, next: Entry, chord: Chord): Chord {
+  const gone = ({ section }: PlacedSection, key: Key): number => key.tonic - section.start.key.tonic;
+  const by = gone(next.placed, next.moved.key) - gone(ended, moved.key);
+  if (by === 0) return chord;
+  return { ...chord, root: chord.root + by, bass: chord.bass === undefined ? undefined : chord.bass + by };
+}
+
+function landing({ lands, systems, start }: Section): Chord | undefined {
+  if (lands === undefined) return undefined;
+  const key = systems.at(-1)?.home.key ?? start.key;
+  const { degree } = lands;
+  const alter = isRedundantSign(key.mode, degree, lands.alter) ? 0 : lands.alter;
+  const quality = completeOnDegree(plainQuality, key, degree, alter);
+  return { root: landingRoot(lands, key), quality, bass: undefined };
+}
+
+/** The root on which a section lands, counted in a key. */
+export const landingRoot = ({ degree, alter }: Lands, key: Key): number => scaleDegree(key, degree, alter);
+
+/**
+ * The chord that sounds when a bar of a section starts, or the first one struck after it; `undefined` where there is
+ * none, or something that can't be read stands before it.
+ */
+export function openingChord(section: Section, bar: number): ChordEvent | undefined {
+  const start = section.bars[bar];
+  if (start === undefined) return undefined;
+  let found: ChordEvent | undefined;
+  for (const event of section.chords) {
+    const reaches = compare(plus(event.at, event.length), start.at) > 0;
+    if (!reaches) continue;
+    const isHeld = compare(event.at, start.at) <= 0;
+    // A pickup comes before the bar, and only what is held of it sounds there.
+    if (event.pickup && !isHeld) continue;
+    if (isHeld || found === undefined) found = event;
+    if (!isHeld) break;
+  }
+  if (found === undefined || isUnread(section, start, found)) return undefined;
+  return found;
+}
+
+/** Whether something that can't be read stands between a bar's start and a chord. */
+function isUnread({ systems, bars }: Section, start: Bar, chord: ChordEvent): boolean {
+  for (const bar of bars.slice(start.index, chord.bar + 1)) {
+    const system = systems[bar.system] as System;
+    const row = rowIn(system, "chords");
+    const slots = row?.line.bars[bar.index - system.firstBar]?.slots ?? [];
+    for (const { content, span } of leavesOf(slots, bar.length) ?? []) {
+      if (span.start + (row as SystemRow).start >= chord.span.start) return false;
+      if (content.kind !== "hold" && content.kind !== "rest" && content.kind !== "noChord") return true;
+    }
+  }
+  return false;
+}
