@@ -2,17 +2,19 @@ import { beatsInBar } from "../chart/bar-time.js";
 import type { Fix } from "../problems/problem.js";
 import { sliceOf } from "../text/span.js";
 import type { SectionCheck } from "./check.js";
+import { keepingChords } from "./keeping-chords.js";
 import { hasUnread, holdSign, type RowBar, rowBars, spanOfSlots } from "./row-bars.js";
 
 /** Three slots in a bar of four beats. */
 export const missingBeat: SectionCheck<"missing-beat"> = {
   code: "missing-beat",
   run({ section }, report) {
+    const keep = keepingChords(section);
     for (const bar of rowBars(section)) {
       const { row, slots, meter, lineStart } = bar;
       if (slots.length !== 3 || bar.pickup || beatsInBar(meter) !== 4 || hasUnread(slots)) continue;
       const facts = { meter: `${meter.beats}/${meter.unit}`, hold: holdSign(row) };
-      report(spanOfSlots(slots, lineStart), facts, { row, fixes: holdOne(bar, section.source.text) });
+      report(spanOfSlots(slots, lineStart), facts, { row, fixes: keep(holdOne(bar, section.source.text)) });
     }
   },
 };

@@ -3,13 +3,15 @@ import type { Fix } from "../problems/problem.js";
 import type { Edit } from "../text/edits.js";
 import { compare, plus } from "../theory/fraction.js";
 import type { SectionCheck } from "./check.js";
-import { marksOf } from "./marks.js";
+import { chordless } from "./chordless.js";
+import { trialOf } from "./trial.js";
 
 /** Numbers that count from a chord where none sounds: one problem for each stretch without chords. */
 export const noChord: SectionCheck<"no-chord"> = {
   code: "no-chord",
   run({ section }, report) {
-    for (const stretch of stretches(section)) {
+    const trial = trialOf(section);
+    for (const stretch of chordless(section)) {
       const [first, ...later] = stretch as [NoChordMark, ...NoChordMark[]];
       const { row, span, text: tone, pushed } = first;
       const related = later.map((mark) => ({
@@ -17,21 +19,11 @@ export const noChord: SectionCheck<"no-chord"> = {
         message: `“${mark.text}” has no chord either.`,
       }));
       const fixed = pushed ? unpushed(section, stretch) : countedFromKey(section, stretch);
-      report(span, { tone, pushed }, { row, related, fixes: fixed === undefined ? [] : [fixed] });
+      const fixes = fixed !== undefined && trial(fixed.edits) === "fewer" ? [fixed] : [];
+      report(span, { tone, pushed }, { row, related, fixes });
     }
   },
 };
-
-function stretches(section: Section): Iterable<readonly NoChordMark[]> {
-  const found = new Map<string, NoChordMark[]>();
-  for (const mark of marksOf(section, "no-chord")) {
-    const name = `${mark.stretch} ${mark.pushed}`;
-    const stretch = found.get(name);
-    if (stretch === undefined) found.set(name, [mark]);
-    else stretch.push(mark);
-  }
-  return found.values();
-}
 
 /** `k` before each number. A 0 means the bass of a chord, and a slip (`4~5`) has its sign elsewhere. */
 function countedFromKey({ source: { text } }: Section, marks: readonly NoChordMark[]): Fix | undefined {

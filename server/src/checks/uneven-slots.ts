@@ -1,5 +1,6 @@
 import type { SectionCheck } from "./check.js";
 import { evenOut, unevenSlotsIn } from "./even-out.js";
+import { keepingChords } from "./keeping-chords.js";
 import { marksOf } from "./marks.js";
 import { hasUnread, holdSign, rowBars, spanOfSlots } from "./row-bars.js";
 
@@ -7,6 +8,7 @@ import { hasUnread, holdSign, rowBars, spanOfSlots } from "./row-bars.js";
 export const unevenSlots: SectionCheck<"uneven-slots"> = {
   code: "uneven-slots",
   run({ section }, report) {
+    const keep = keepingChords(section);
     const tooFine = new Set(marksOf(section, "too-fine").map(({ span }) => span.start));
     for (const bar of rowBars(section)) {
       const { row, slots, length, meter, lineStart } = bar;
@@ -20,7 +22,7 @@ export const unevenSlots: SectionCheck<"uneven-slots"> = {
       if (uneven === undefined || hasUnread(slots)) continue;
       const share = uneven === slots ? `a bar of ${meter.beats}/${meter.unit}` : "this group";
       const facts = { slots: uneven.length, share, hold, tooShort: false };
-      report(spanOfSlots(uneven, lineStart), facts, { row, fixes: evenOut(bar) });
+      report(spanOfSlots(uneven, lineStart), facts, { row, fixes: keep(evenOut(bar)) });
     }
   },
 };
