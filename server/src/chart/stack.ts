@@ -113,7 +113,7 @@ function placeTone(
 ): Pitch {
   if (tone.name.kind === "pitch" && tone.name.octave !== undefined) {
     if (tone.octaveSigns !== undefined) markSigns(tone, "exact", place, marks);
-    else if (below === undefined && place.groupOctaves !== 0) markSigns(tone, "group", place, marks);
+    if (below === undefined && place.groupOctaves !== 0) markSigns(tone, "group", place, marks);
     const { midi } = pitchAt(tone.name.fifths, tone.name.octave);
     return { fifths, midi: midi + place.displacement.halfSteps };
   }

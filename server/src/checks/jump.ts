@@ -3,6 +3,7 @@ import { compare } from "../theory/fraction.js";
 import { type Pitch, prettyPitch } from "../theory/pitch.js";
 import type { SectionCheck } from "./check.js";
 import { octaveEdit } from "./octave-edit.js";
+import { isOnKeyboard } from "./off-keyboard.js";
 
 /** Half steps of a minor sixth: the smallest leap that is told. */
 const leastLeap = 8;
@@ -25,7 +26,8 @@ export const jump: SectionCheck<"jump"> = {
         const sign = leap > 0 ? "<" : ">";
         const nearer = { ...to, midi: to.midi - 12 * Math.sign(leap) };
         const edits = [octaveEdit(lowest, -Math.sign(leap))];
-        const fix = { title: `Write ${sign}`, edits, silent: false };
+        const fits = slot.struck.every(({ pitch }) => isOnKeyboard(pitch.midi - 12 * Math.sign(leap)));
+        const fixes = fits ? [{ title: `Write ${sign}`, edits, silent: false }] : [];
         const facts = {
           row,
           from: prettyPitch(from),
@@ -33,7 +35,7 @@ export const jump: SectionCheck<"jump"> = {
           nearer: prettyPitch(nearer),
           sign,
         } as const;
-        report(slot.span, facts, { row, fixes: [fix] });
+        report(slot.span, facts, { row, fixes });
       }
     }
   },

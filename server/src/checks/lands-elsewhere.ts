@@ -1,119 +1,100 @@
-import type { Chart, ChordEvent, PlacedSection } from "../chart/model.js";
-import type { Fix, Related } from "../problems/problem.js";
-import type { FormItem } from "../syntax/tree.js";
+import { landingRoot, openingChord } from "../chart/harmony.js";
+import type { Chart, ChordEvent, Lands } from "../chart/model.js";
+import { type Entry, followings, type PlayWord } from "../chart/play-order.js";
+import type { Extras } from "../problems/problem.js";
 import { type Span, shift } from "../text/span.js";
 import { prettyChord } from "../theory/chord.js";
 import { compare } from "../theory/fraction.js";
-import { degreeInKey, type Key, scaleDegree } from "../theory/key.js";
+import { degreeInKey, type Key } from "../theory/key.js";
 import { pitchClass, prettyName } from "../theory/note-name.js";
-import { prettyNumber, printNumber } from "../theory/tone-number.js";
+import { prettyNumber, printNumber, type ToneNumber } from "../theory/tone-number.js";
 import type { ChartCheck } from "./check.js";
 
-/** What is heard in order, as far as landing is concerned. */
-type Step =
-  | {
-      readonly kind: "start";
-      readonly section: PlacedSection;
-      readonly chord: ChordEvent | undefined;
-      readonly key: Key;
-    }
-  | { readonly kind: "end"; readonly section: PlacedSection; readonly word: Word | undefined };
-
-/** A name in the chart's own text. */
-interface Word {
-  readonly item: FormItem;
-  readonly lineStart: number;
+/** A word of the chart's own text whose section lands on a degree, and the chord that comes after it. */
+interface Landing {
+  readonly word: PlayWord;
+  readonly span: Span;
+  readonly lands: Lands;
+  readonly next: Entry;
+  readonly chord: ChordEvent;
+  readonly key: Key;
+  /** The degree on which what follows starts. */
+  readonly degree: ToneNumber;
 }
-
-/** More steps than any form has: one that winds on beyond is judged as far as this. */
-const mostSteps = 20_000;
 
 /** A lead-in after which something comes that starts on another chord than it lands on. */
 export const landsElsewhere: ChartCheck<"lands-elsewhere"> = {
   code: "lands-elsewhere",
   run(chart, report) {
     if (!chart.sections.some(({ section }) => section.lands !== undefined)) return;
-    const told = new Set<FormItem>();
-    let waiting: Extract<Step, { kind: "end" }>[] = [];
-    for (const step of stepsOf(chart)) {
-      if (step.kind === "end") {
-        if (step.word !== undefined && step.section.section.lands !== undefined) waiting.push(step);
-        continue;
-      }
-      for (const { section: placed, word } of waiting) {
-        const { lands, name } = placed.section;
-        if (word === undefined || lands === undefined || step.chord === undefined || told.has(word.item))
-          continue;
-        const wanted = scaleDegree(step.key, lands.degree, lands.alter);
-        const { chord } = step.chord;
-        if (pitchClass(chord.root) === pitchClass(wanted)) continue;
-        told.add(word.item);
-        const degree = degreeInKey(step.key, chord.root);
-        report(
-          shift(word.item.nameSpan, word.lineStart),
-          {
-            section: name,
-            lands: prettyNumber({ number: lands.degree, alter: lands.alter }),
-            landsOn: prettyName(wanted),
-            next: step.section.section.name,
-            starts: prettyChord(chord),
-            degree: prettyNumber(degree),
-          },
-          landsLine(placed, lands.span, printNumber(degree)),
-        );
-      }
-      waiting = [];
+    const all = landings(chart);
+    const told = new Set<number>();
+    for (const landing of all) {
+      const { word, span, lands, next, chord, key, degree } = landing;
+      if (!misses(landing) || told.has(span.start)) continue;
+      told.add(span.start);
+      /** From where it is printed to where it is played, on the line of fifths. */
+      const moved = next.moved.key.tonic - next.placed.section.start.key.tonic;
+      report(
+        span,
+        {
+          section: word.target?.section.name ?? "",
+          lands: prettyNumber({ number: lands.degree, alter: lands.alter }),
+          landsOn: prettyName(landingRoot(lands, key) + moved),
+          next: next.placed.section.name,
+          starts: prettyChord(movedChord(chord, moved)),
+          degree: prettyNumber(degree),
+        },
+        landsLine(landing, all),
+      );
     }
   },
 };
 
-/** The `lands` line of a section of this chart, and the fix that changes it. */
-function landsLine(
-  { path, offset }: PlacedSection,
-  span: Span,
-  degree: string,
-): { related: Related[]; fixes: Fix[] } {
-  if (path !== undefined) return { related: [], fixes: [] };
-  const place = shift(span, offset);
-  return {
-    related: [{ span: place, message: "Here it says where it lands." }],
-    fixes: [{ title: `Write lands ${degree}`, edits: [{ span: place, text: degree }], silent: false }],
-  };
-}
+const misses = ({ lands, key, chord }: Landing): boolean =>
+  pitchClass(landingRoot(lands, key)) !== pitchClass(chord.chord.root);
 
-function stepsOf(chart: Chart): readonly Step[] {
-  const steps: Step[] = [];
-  const play = (placed: PlacedSection, word: Word | undefined, within: readonly PlacedSection[]): void => {
-    if (within.includes(placed) || steps.length > mostSteps) return;
-    const { section, plays } = placed;
-    const inside = [...within, placed];
-    let from = 0;
-    const bars = (to: number): void => {
-      const bar = section.bars[from];
-      if (bar !== undefined && to > from) {
-        steps.push({ kind: "start", section: placed, chord: chordAt(placed, from), key: bar.home.key });
-      }
-      from = to;
-    };
-    section.plays.forEach(({ item, lineStart, beforeBar }, i) => {
-      bars(beforeBar);
-      const target = plays[i];
-      const isOwn = placed.path === undefined;
-      if (target !== undefined)
-        play(target, isOwn ? { item, lineStart: placed.offset + lineStart } : undefined, inside);
-    });
-    bars(section.bars.length);
-    steps.push({ kind: "end", section: placed, word });
-  };
-  if (chart.formWords.length === 0) for (const { section } of chart.form) play(section, undefined, []);
-  for (const { item, lineStart, section } of chart.formWords) {
-    if (section !== undefined) play(section, { item, lineStart }, []);
+const movedChord = ({ chord }: ChordEvent, by: number): ChordEvent["chord"] => ({
+  ...chord,
+  root: chord.root + by,
+  bass: chord.bass === undefined ? undefined : chord.bass + by,
+});
+
+function landings(chart: Chart): readonly Landing[] {
+  const found: Landing[] = [];
+  for (const { words, next } of followings(chart)) {
+    for (const word of words) {
+      const lands = word.target?.section.lands;
+      const span = spanOf(word);
+      // A section that is played again has not left its own ground yet.
+      if (lands === undefined || span === undefined || next === "unknown" || next.placed === word.target)
+        continue;
+      const { section } = next.placed;
+      const bar = section.bars[next.bar];
+      const chord = openingChord(section, next.bar);
+      // Where it starts with silence, nobody hears it start elsewhere.
+      if (bar === undefined || chord === undefined || compare(chord.at, bar.at) > 0) continue;
+      const { key } = bar.home;
+      found.push({ word, span, lands, next, chord, key, degree: degreeInKey(key, chord.chord.root) });
+    }
   }
-  return steps;
+  return found;
 }
 
-/** The chord on the first beat of a bar; `undefined` where none sounds there, or it can't be read. */
-function chordAt({ section }: PlacedSection, bar: number): ChordEvent | undefined {
-  const at = section.bars[bar]?.at;
-  return section.chords.find((event) => !event.pickup && at !== undefined && compare(event.at, at) === 0);
+/** The name in the chart's own text; `undefined` in that of another chart. */
+function spanOf({ item, lineStart, playedBy }: PlayWord): Span | undefined {
+  if (item === undefined || playedBy?.path !== undefined) return undefined;
+  return shift(item.nameSpan, lineStart + (playedBy?.offset ?? 0));
+}
+
+/** The `lands` line of a section of this chart, and a fix that changes it where that suits every word for it. */
+function landsLine({ word: { target }, lands, degree }: Landing, all: readonly Landing[]): Extras {
+  if (target === undefined || target.path !== undefined) return {};
+  const span = shift(lands.span, target.offset);
+  const related = [{ span, message: "Here it says where it lands." }];
+  const text = printNumber(degree);
+  const suitsAll = all.every((it) => it.word.target !== target || printNumber(it.degree) === text);
+  return suitsAll
+    ? { related, fixes: [{ title: `Write lands ${text}`, edits: [{ span, text }], silent: false }] }
+    : { related };
 }

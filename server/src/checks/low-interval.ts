@@ -1,12 +1,13 @@
-import type { Moved, Note, Section, SlotEvent } from "../chart/model.js";
+import type { Moved, Note, SlotEvent } from "../chart/model.js";
 import type { Fix } from "../problems/problem.js";
+import type { Edit } from "../text/edits.js";
 import { lowestClear } from "../theory/low-intervals.js";
 import { prettyName } from "../theory/note-name.js";
 import { type Pitch, prettyPitch } from "../theory/pitch.js";
 import type { SectionCheck } from "./check.js";
 import { failingKeys } from "./keys-played.js";
 import { octaveEdit } from "./octave-edit.js";
-import { keySets, laterPlaces, placeIn } from "./sounding-keys.js";
+import { type KeySet, keySets, laterPlaces, placeIn } from "./sounding-keys.js";
 
 /** Two neighbouring keys of one hand that lie too low to be heard apart. */
 export const lowInterval: SectionCheck<"low-interval"> = {
@@ -33,7 +34,7 @@ export const lowInterval: SectionCheck<"low-interval"> = {
         report(span, facts, {
           row,
           related: laterPlaces(set),
-          fixes: openUp(set.slot, upper, section, played),
+          fixes: openUp(set, upper, played),
         });
       }
     }
@@ -81,16 +82,25 @@ const flatNames = [0, -5, 2, -3, 4, -1, -6, 1, -4, 3, -2, 5];
 const limitName = (midi: number): string =>
   `${prettyName(flatNames[midi % 12] as number)}${Math.floor(midi / 12) - 1}`;
 
-/** The upper tone an octave higher, with what stands above it in the stack, where that makes all clear. */
-function openUp(slot: SlotEvent, upper: Note, { rows }: Section, played: readonly Moved[]): readonly Fix[] {
-  const struck = slot.struck.filter(({ grace }) => !grace);
-  const at = struck.indexOf(upper);
-  const isPlain =
-    slot.held.length === 0 &&
-    struck.every(({ tone }) => tone.name.kind === "number" || tone.name.octave === undefined);
-  if (at < 1 || !isPlain || rows[slot.row].slots.length === 0) return [];
+/** The upper tone an octave higher wherever the set stands, with what lies above it in the stack; where that is clear. */
+function openUp({ slot, later }: KeySet, { pitch }: Note, played: readonly Moved[]): readonly Fix[] {
+  const edits: Edit[] = [];
+  for (const place of [slot, ...later]) {
+    const edit = opened(place, pitch.midi, played);
+    if (edit === undefined) return [];
+    edits.push(edit);
+  }
+  return [{ title: `Move ${prettyPitch(pitch)} up an octave`, edits, silent: false }];
+}
+
+function opened({ struck, held }: SlotEvent, midi: number, played: readonly Moved[]): Edit | undefined {
+  const notes = struck.filter(({ grace }) => !grace);
+  const at = notes.findIndex(({ pitch }) => pitch.midi === midi);
+  const upper = notes[at];
+  const isFree = notes.every(({ tone }) => tone.name.kind === "number" || tone.name.octave === undefined);
+  if (at < 1 || upper === undefined || !isFree || held.length > 0) return undefined;
   const keys: number[] = [];
-  struck.forEach(({ pitch, tone }, i) => {
+  notes.forEach(({ pitch, tone }, i) => {
     if (i < at) keys.push(pitch.midi);
     else if (i === at) keys.push(pitch.midi + 12);
     else keys.push(nextAbove(keys[i - 1] as number, pitch) + 12 * Math.max(0, tone.octaves));
@@ -99,15 +109,7 @@ function openUp(slot: SlotEvent, upper: Note, { rows }: Section, played: readonl
     (key, i) =>
       i === 0 || played.every(({ halfSteps: by }) => !isUnclear((keys[i - 1] as number) + by, key + by)),
   );
-  return isClear
-    ? [
-        {
-          title: `Move ${prettyPitch(upper.pitch)} up an octave`,
-          edits: [octaveEdit(upper, 1)],
-          silent: false,
-        },
-      ]
-    : [];
+  return isClear ? octaveEdit(upper, 1) : undefined;
 }
 
 /** The next key strictly above another that sounds a pitch's name. */

@@ -9,7 +9,10 @@ type MarkOf<K extends Mark["kind"]> = Extract<Mark, { readonly kind: K }>;
 export function marksOf<K extends Mark["kind"]>({ marks }: Section, kind: K): readonly MarkOf<K>[] {
   const found = marks.filter((mark): mark is MarkOf<K> => mark.kind === kind);
   if (found.length < 2) return found;
-  const places = new Map<number, MarkOf<K>>();
-  for (const mark of found) if (!places.has(mark.span.start)) places.set(mark.span.start, mark);
+  const places = new Map<string, MarkOf<K>>();
+  for (const mark of found) {
+    const place = `${mark.span.start} ${mark.span.end}`;
+    if (!places.has(place)) places.set(place, mark);
+  }
   return [...places.values()].sort((a, b) => a.span.start - b.span.start);
 }

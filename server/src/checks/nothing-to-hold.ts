@@ -5,6 +5,7 @@ import { prettyPitch } from "../theory/pitch.js";
 import type { SectionCheck } from "./check.js";
 import { marksOf } from "./marks.js";
 import { movedExactly, octavesOf, signsFor } from "./octave-in-text.js";
+import { isOnKeyboard } from "./off-keyboard.js";
 
 type Tone = NonNullable<NothingToHoldMark["tone"]>;
 
@@ -18,7 +19,15 @@ export const nothingToHold: SectionCheck<"nothing-to-hold"> = {
       const pitch = tone === undefined ? "" : prettyPitch(tone.pitch);
       const nearby = tone === undefined ? [] : octavesAway(tone);
       const sounding = nearby.map((octaves) => prettyPitch(moved(tone as Tone, octaves)));
-      const fixes = tone === undefined ? startAnew(mark) : findOrStrike(mark, tone, nearby, text);
+      const fixes =
+        tone === undefined
+          ? startAnew(mark, section.source.text)
+          : findOrStrike(
+              mark,
+              tone,
+              nearby.filter((it) => isOnKeyboard(moved(tone, it).midi)),
+              text,
+            );
       report(span, { sign, text, pitch, sounding }, { row, fixes });
     }
   },
@@ -34,9 +43,12 @@ const octavesAway = ({ nearby }: Tone): readonly number[] =>
   [...new Set(nearby)].sort((a, b) => Math.abs(a) - Math.abs(b) || a - b);
 
 /** What sounds the same without anything before it. */
-function startAnew({ span, sign }: NothingToHoldMark): readonly Fix[] {
-  const text = sign === "-" ? "r" : sign === "/" ? "NC" : undefined;
-  return text === undefined ? [] : [{ title: `Write ${text}`, edits: [{ span, text }], silent: false }];
+function startAnew({ span, sign }: NothingToHoldMark, section: string): readonly Fix[] {
+  const word = sign === "-" ? "r" : sign === "/" ? "NC" : undefined;
+  if (word === undefined) return [];
+  // Of `//` the second half stays.
+  const text = section[span.end] === "/" ? `${word} ` : word;
+  return [{ title: `Write ${word}`, edits: [{ span, text }], silent: false }];
 }
 
 /** The tone in an octave where it does sound; or the same tone, struck. */

@@ -14,20 +14,22 @@ export const octaveSign: SectionCheck<"octave-sign"> = {
       const written = sliceOf(section.source.text, toneSpan);
       const signs = why === "group" ? "" : written.replace(/[^<>]/g, "");
       const tone = why === "group" ? written : written.replace(/[<>]/g, "");
-      const fixes = why === "group" ? [] : fixesOf(mark, signs, tone);
+      const isTop = section.source.text[toneSpan.end] !== "+";
+      const fixes = why === "group" ? [] : fixesOf(mark, signs, tone, isTop);
       report(span, { tone, signs, why }, { row, fixes });
     }
   },
 };
 
-function fixesOf({ toneSpan: span }: OctaveSignMark, signs: string, tone: string): Fix[] {
+/** The tones above it in its stack would move along with another octave, so that is offered of the top one alone. */
+function fixesOf({ toneSpan: span }: OctaveSignMark, signs: string, tone: string, isTop: boolean): Fix[] {
   const write = (text: string, silent: boolean): Fix => ({
     title: `Write ${text}`,
     edits: [{ span, text }],
     silent,
   });
   const moved = movedExactly(tone, octavesOf(signs));
-  return moved === undefined || moved === tone
+  return moved === undefined || moved === tone || !isTop
     ? [write(tone, true)]
     : [write(tone, true), write(moved, false)];
 }

@@ -29,7 +29,9 @@ export const unevenRows: SectionCheck<"uneven-rows"> = {
         if (differing === undefined) continue;
         const { sign, inFirst, span, edit } = differing;
         const title = edit.text === "" ? `Take ${sign} away` : `Write ${edit.text}`;
-        const fixes = [{ title, edits: [shiftEdit(edit, start)], silent: false }];
+        // A colon right behind would join what is written, and be a sign again.
+        const isJoined = section.source.text[edit.span.end + start] === ":";
+        const fixes = isJoined ? [] : [{ title, edits: [shiftEdit(edit, start)], silent: false }];
         report(shift(span, start), { kind: "sign", sign, inFirst, firstRow: first.row }, { row, fixes });
       }
     }

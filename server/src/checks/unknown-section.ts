@@ -19,9 +19,10 @@ export const unknownSection: ChartCheck<"unknown-section"> = {
   },
 };
 
-const namesOf = ({ sections, uses }: Chart): readonly string[] => [
-  ...new Set([...sections.map(({ section }) => section.name), ...uses.flatMap(({ names }) => names)]),
-];
+const namesOf = ({ sections, uses }: Chart): readonly string[] =>
+  [
+    ...new Set([...sections.map(({ section }) => section.name), ...uses.flatMap(({ names }) => names)]),
+  ].filter((name) => name !== "");
 
 function rename({ nameSpan, span }: FormItem, lineStart: number, name: string): Fix {
   const isQuoted = span.start < nameSpan.start;
