@@ -1,5 +1,5 @@
-import { describe, test } from "vitest";
-import { check, fix } from "../support/check-chart.js";
+import { describe, expect, test } from "vitest";
+import { check, fix, fixTitles } from "../support/check-chart.js";
 
 describe("lands-elsewhere", () => {
   test("tells of a lead-in before a section that starts on another chord, counted in that section's key", () => {
@@ -78,5 +78,98 @@ describe("lands-elsewhere", () => {
       "form Walk A\nsection Walk\nlands 4\nchords | 5:7 |\nsection A\nchords | 1 |\n",
       "form Walk A\nsection Walk\nlands 1\nchords | 5:7 |\nsection A\nchords | 1 |\n",
     );
+  });
+
+  test("names the chords as they are played there", () => {
+    check(
+      "lands-elsewhere",
+      `
+      form Walk A in D
+           ^^^^ “Walk” lands on the 4 (G), but “A” starts on Dmaj7, the 1. …
+      section Walk
+      lands 4
+            ~ Here it says where it lands.
+      chords | 1:7 |
+      section A
+      chords | 1maj7 |
+      `,
+    );
+  });
+
+  test("tells each of two equal play lines", () => {
+    check(
+      "lands-elsewhere",
+      `
+      form A B A
+      section Walk
+      lands 1
+            ~ Here it says where it lands.
+            ~ Here it says where it lands.
+      chords | 5:7 |
+      section A
+      chords | 4 |
+      play Walk
+           ^^^^ “Walk” lands on the 1 (C), but “B” starts on F, the 4. …
+      section B
+      chords | 4 |
+      play Walk
+           ^^^^ “Walk” lands on the 1 (C), but “A” starts on F, the 4. …
+      `,
+    );
+  });
+
+  test("looks past a repetition of the lead-in itself, but not of the section that ends with it", () => {
+    check(
+      "lands-elsewhere",
+      `
+      form Walk x2 A
+      section Walk
+      lands 4
+      chords | 1 |
+      section A
+      chords | 4 | 5 |
+      `,
+    );
+    check(
+      "lands-elsewhere",
+      `
+      form A x2
+      section Walk
+      lands 4
+            ~ Here it says where it lands.
+      chords | 1:7 |
+      section A
+      chords | 1 |
+      play Walk
+           ^^^^ “Walk” lands on the 4 (F), but “A” starts on C, the 1. …
+      `,
+    );
+  });
+
+  test("says nothing where a name that nobody has stands between, or a chord that can't be read", () => {
+    check(
+      "lands-elsewhere",
+      `
+      form Walk Vers A Walk B
+                ^^^^ unknown-section: …
+      section Walk
+      lands 4
+      chords | 1:7 |
+      section A
+      chords | 1 |
+      section B
+      chords | 4x 1 |
+               ^^ unknown-chord: …
+      `,
+    );
+  });
+
+  test("offers no other number where that would be wrong for another word", () => {
+    expect(
+      fixTitles(
+        "lands-elsewhere",
+        "form Walk A Walk B\nsection Walk\nlands 4\nchords | 1:7 |\nsection A\nchords | 4 |\nsection B\nchords | 1 |\n",
+      ),
+    ).toEqual([]);
   });
 });
