@@ -9,7 +9,10 @@ const readme = readFileSync(join(root, "README.md"), "utf8");
 
 /** The charts of the README by the names that stand in a comment above them. */
 const charts = Object.fromEntries(
-  [...readme.matchAll(/<!-- chart: (\S+) -->\n```plagal\n([\s\S]*?)```/g)].map(([, name, text]) => [name, text]),
+  [...readme.matchAll(/<!-- chart: (\S+) -->\n```plagal\n([\s\S]*?)```/g)].map(([, name, text]) => [
+    name,
+    text,
+  ]),
 ) as Record<string, string>;
 
 /** Every call that it shows, with what it says comes back. */
