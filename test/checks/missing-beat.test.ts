@@ -72,4 +72,17 @@ describe("missing-beat", () => {
       "Write 1 - 2 -",
     ]);
   });
+
+  test("offers no place where a tone would lose its chord", () => {
+    expect(
+      fixTitles(
+        "missing-beat",
+        `
+        section A
+        chords | 1 / NC /      |
+        left   | 1 5 r         |
+        `,
+      ),
+    ).toEqual(["Write 1 5 - r", "Write 1 5 r -"]);
+  });
 });

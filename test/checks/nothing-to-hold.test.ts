@@ -97,6 +97,7 @@ describe("nothing-to-hold", () => {
   test("writes r for -, and NC for /", () => {
     fix("nothing-to-hold", "section A\nlead | - 1 |\n", "section A\nlead | r 1 |\n");
     fix("nothing-to-hold", "section A\nchords | / 1 |\n", "section A\nchords | NC 1 |\n");
+    fix("nothing-to-hold", "section A\nchords | // 1 / |\n", "section A\nchords | NC / 1 / |\n");
     expect(fixTitles("nothing-to-hold", "section A\nchords | /7 1 |\n")).toEqual([]);
   });
 

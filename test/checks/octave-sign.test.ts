@@ -82,6 +82,7 @@ describe("octave-sign", () => {
 
   test("writes the octave that the signs ask for", () => {
     expect(fixTitles("octave-sign", "section A\nlead | >>Bb3 |\n")).toEqual(["Write Bb3", "Write Bb5"]);
+    expect(fixTitles("octave-sign", "section A\nlead | >Bb3+D |\n")).toEqual(["Write Bb3"]);
     fix("octave-sign", "section A\nlead | >>Bb3 |\n", "section A\nlead | Bb5 |\n", 1);
     fix("octave-sign", "section A\nlead | <A~>Bb5 |\n", "section A\nlead | A~Bb5 |\n");
   });

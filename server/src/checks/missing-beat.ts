@@ -14,7 +14,10 @@ export const missingBeat: SectionCheck<"missing-beat"> = {
       const { row, slots, meter, lineStart } = bar;
       if (slots.length !== 3 || bar.pickup || beatsInBar(meter) !== 4 || hasUnread(slots)) continue;
       const facts = { meter: `${meter.beats}/${meter.unit}`, hold: holdSign(row) };
-      report(spanOfSlots(slots, lineStart), facts, { row, fixes: keep(holdOne(bar, section.source.text)) });
+      report(spanOfSlots(slots, lineStart), facts, {
+        row,
+        fixes: keep(bar, holdOne(bar, section.source.text)),
+      });
     }
   },
 };

@@ -1,13 +1,15 @@
 import { barLength } from "../chart/bar-time.js";
 import { pickupLength } from "../chart/layout.js";
 import type { Meter, Section } from "../chart/model.js";
-import type { RowName, Slot } from "../syntax/tree.js";
+import type { BarText, RowName, Slot } from "../syntax/tree.js";
 import { type Span, shift } from "../text/span.js";
 import type { Fraction } from "../theory/fraction.js";
 
 /** The slots of one bar of one row, or of its pickup. */
 export interface RowBar {
   readonly row: RowName;
+  /** Its index in the section; of a pickup that of the bar after it. */
+  readonly bar: number;
   /** At least one. Their spans count from the line's start. */
   readonly slots: readonly Slot[];
   readonly length: Fraction;
@@ -20,26 +22,21 @@ export interface RowBar {
 
 /** Every bar and pickup with slots that share its time, as written: those of the chords and of all rows of tones. */
 export function* rowBars(section: Section): Generator<RowBar> {
-  for (const { rows, meter } of section.systems) {
+  for (const { rows, meter, firstBar } of section.systems) {
     const length = barLength(meter);
     for (const { row, line, start: lineStart } of rows) {
       if (row === "words" || row === "cue") continue;
       const { pickup, bars } = line;
       if (pickup.length > 0) {
         const start = lineStart + (pickup[0] as Slot).span.start;
-        yield {
-          row,
-          slots: pickup,
-          length: pickupLength(line, meter),
-          meter,
-          pickup: true,
-          start,
-          lineStart,
-        };
+        const length = pickupLength(line, meter);
+        yield { row, bar: firstBar, slots: pickup, length, meter, pickup: true, start, lineStart };
       }
-      for (const { slots, span } of bars) {
+      for (let i = 0; i < bars.length; i++) {
+        const { slots, span } = bars[i] as BarText;
+        if (slots.length === 0) continue;
         const start = lineStart + span.start;
-        if (slots.length > 0) yield { row, slots, length, meter, pickup: false, start, lineStart };
+        yield { row, bar: firstBar + i, slots, length, meter, pickup: false, start, lineStart };
       }
     }
   }

@@ -22,7 +22,7 @@ export const unevenSlots: SectionCheck<"uneven-slots"> = {
       if (uneven === undefined || hasUnread(slots)) continue;
       const share = uneven === slots ? `a bar of ${meter.beats}/${meter.unit}` : "this group";
       const facts = { slots: uneven.length, share, hold, tooShort: false };
-      report(spanOfSlots(uneven, lineStart), facts, { row, fixes: keep(evenOut(bar)) });
+      report(spanOfSlots(uneven, lineStart), facts, { row, fixes: keep(bar, evenOut(bar)) });
     }
   },
 };
