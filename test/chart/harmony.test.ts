@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
 import { functionsOf, openingChord } from "../../server/src/chart/harmony.js";
+import type { PlacedSection } from "../../server/src/chart/model.js";
 import { type FileFound, openDocument } from "../../server/src/document/document.js";
 import { prettyChord } from "../../server/src/theory/chord.js";
 import { chartText } from "../support/edit-chart.js";
@@ -159,7 +160,7 @@ test("sections that play each other in a circle have an answer", () => {
 
 test("a section opens with the chord that sounds in its first bar, if it can be read", () => {
   const opening = (chords: string, bar = 0): string | undefined => {
-    const { section } = open(`section A\nchords ${chords}\n`).sections[0] as { section: never };
+    const { section } = open(`section A\nchords ${chords}\n`).sections[0] as PlacedSection;
     const event = openingChord(section, bar);
     return event && prettyChord(event.chord);
   };
