@@ -19,7 +19,7 @@ const reportedElsewhere: ReadonlyMap<Code, string> = new Map<Code, string>([
   ["sign-order", "server/src/syntax/stack-slot.ts"],
 ]);
 
-/** Files of the checks' room that are no check. */
+/** The names of the files in a folder, without their endings. */
 const namesIn = (folder: string): string[] =>
   readdirSync(join(root, folder)).map((name) => name.replace(/(\.test)?\.ts$/, ""));
 

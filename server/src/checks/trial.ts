@@ -5,6 +5,7 @@ import { parse } from "../syntax/parse.js";
 import { applyEdits, type Edit } from "../text/edits.js";
 import { chordless } from "./chordless.js";
 import { marksOf } from "./marks.js";
+import { isOnKeyboard } from "./off-keyboard.js";
 
 /** So many fixes are tried for one check of a section, and in no longer one than this; trying costs a reading. */
 const mostTrials = 12;
@@ -35,4 +36,8 @@ const errorsIn = (section: Section): number =>
   ) +
   chordless(section).length +
   marksOf(section, "octave-sign").length +
-  marksOf(section, "misplaced").length;
+  marksOf(section, "misplaced").length +
+  Object.values(section.rows).reduce(
+    (sum, { notes }) => sum + notes.filter(({ pitch }) => !isOnKeyboard(pitch.midi)).length,
+    0,
+  );
