@@ -21,12 +21,19 @@ export function resolveChart(path: string, outline: Outline, library: Library): 
   const header = readHeader(outline.header);
   const file: LibraryChart = { path, outline };
   const placed = new Map<OutlinedSection, PlacedSection>();
+  /** One for all sections of a file. */
+  const contexts = new Map([[path, contextOf(header)]]);
+  const contextIn = (home: LibraryChart): SectionContext => {
+    const context = contexts.get(home.path) ?? usedContext(header, readHeader(home.outline.header));
+    contexts.set(home.path, context);
+    return context;
+  };
 
   const place = ({ outlined, file: home }: NamedSection): PlacedSection => {
     const known = placed.get(outlined);
     if (known !== undefined) return known;
     const isOwn = home.path === path;
-    const context = isOwn ? contextOf(header) : usedContext(header, readHeader(home.outline.header));
+    const context = contextIn(home);
     const plays: (PlacedSection | undefined)[] = [];
     const it: PlacedSection = {
       section: resolveSection(outlined.source, context),

@@ -73,6 +73,9 @@ export interface Section {
   readonly marks: readonly Mark[];
   /** The sum of its bars, each once. */
   readonly length: Fraction;
+  /** The longest pickup of its systems, zero without any, and its shortest bar; `undefined` where it has no bar. */
+  readonly longestPickup: Fraction;
+  readonly shortestBar: Fraction | undefined;
 }
 
 export interface Lands {

@@ -1,6 +1,6 @@
 import type { Line } from "../syntax/tree.js";
 import type { Library, LibraryChart } from "./library.js";
-import type { OutlinedSection } from "./outline.js";
+import type { Outline, OutlinedSection } from "./outline.js";
 
 /** A section and the file in which it is written. */
 export interface NamedSection {
@@ -15,6 +15,20 @@ export function usePaths(lines: readonly Line[]): readonly string[] {
   );
 }
 
+const namedIn = new WeakMap<Outline, ReadonlyMap<string, OutlinedSection>>();
+
+/** The section of this name that is written in a file: of several the first. */
+function ownSection(outline: Outline, name: string): OutlinedSection | undefined {
+  let named = namedIn.get(outline);
+  if (named === undefined) {
+    const made = new Map<string, OutlinedSection>();
+    for (const it of outline.sections) if (!made.has(it.source.name)) made.set(it.source.name, it);
+    named = made;
+    namedIn.set(outline, named);
+  }
+  return named.get(name);
+}
+
 /**
  * The section that a name means in a file: its own first, then those that its `use` lines bring in. A chart
  * brings in the sections written in it and what they play.
@@ -25,7 +39,7 @@ export function findSection(file: LibraryChart, name: string, library: Library):
     name: string,
     visited: ReadonlySet<string>,
   ): NamedSection | undefined => {
-    const own = file.outline.sections.find(({ source }) => source.name === name);
+    const own = ownSection(file.outline, name);
     if (own !== undefined) return { outlined: own, file };
     if (visited.has(file.path)) return undefined;
     const seen = new Set([...visited, file.path]);
@@ -42,7 +56,7 @@ export function findSection(file: LibraryChart, name: string, library: Library):
     name: string,
     visited: ReadonlySet<string>,
   ): NamedSection | undefined => {
-    const own = file.outline.sections.find(({ source }) => source.name === name);
+    const own = ownSection(file.outline, name);
     if (own !== undefined) return { outlined: own, file };
     return played(file).has(name) ? search(file, name, visited) : undefined;
   };

@@ -22,58 +22,82 @@ const opensNameless = new Set(["row", "lands", "vamp", "play"]);
  * so are sections of equal text.
  */
 export function outline(tree: Tree, previous?: Outline): Outline {
+  const front = previous === undefined ? noSections : sameFront(tree, previous);
+  const back = previous === undefined ? noSections : sameBack(tree, previous, front);
+  const middleEnd = back[0]?.firstLine ?? tree.lines.length;
   const begins: number[] = [];
-  for (let i = 0; i < tree.lines.length; i++) {
-    const { kind } = (tree.lines[i] as Line).statement;
-    if (kind === "section" || (begins.length === 0 && opensNameless.has(kind))) begins.push(i);
-  }
-  const headerEnd = begins[0] ?? tree.lines.length;
-  const sections = new Array<OutlinedSection>(begins.length);
-  const old = previous?.sections ?? [];
-  const place = (i: number, source: SectionSource): OutlinedSection => ({
-    source,
-    firstLine: begins[i] as number,
-    offset: tree.starts[begins[i] as number] as number,
-  });
-  const endOf = (i: number): number => begins[i + 1] ?? tree.lines.length;
-
-  let front = 0;
-  while (front < begins.length && front < old.length) {
-    const { source } = old[front] as OutlinedSection;
-    if (!hasLines(source, tree, begins[front] as number, endOf(front))) break;
-    sections[front] = place(front, source);
-    front++;
-  }
-  let back = 0;
-  while (back < begins.length - front && back < old.length - front) {
-    const { source } = old[old.length - 1 - back] as OutlinedSection;
-    const i = begins.length - 1 - back;
-    if (!hasLines(source, tree, begins[i] as number, endOf(i))) break;
-    sections[i] = place(i, source);
-    back++;
+  for (let i = endOf(front) ?? 0; i < middleEnd; i++) {
+    if (opens(tree, i, front.length + begins.length === 0)) begins.push(i);
   }
   const known = new Map<string, SectionSource>();
-  if (front + back < begins.length) {
-    for (const { source } of old) known.set(source.text, source);
-  }
-  for (let i = front; i < begins.length - back; i++) {
-    const first = begins[i] as number;
-    const lines = tree.lines.slice(first, endOf(i));
-    const start = tree.starts[first] as number;
-    const text = tree.text.slice(start, tree.starts[endOf(i)] ?? tree.text.length);
-    let source = known.get(text);
-    if (source === undefined) {
-      source = readSource(lines, text);
-      known.set(text, source);
-    }
-    sections[i] = place(i, source);
-  }
+  if (begins.length > 0) for (const { source } of previous?.sections ?? []) known.set(source.text, source);
+  const middle = begins.map((first, i) => {
+    const end = begins[i + 1] ?? middleEnd;
+    const offset = tree.starts[first] as number;
+    const text = tree.text.slice(offset, tree.starts[end] ?? tree.text.length);
+    const source = known.get(text) ?? readSource(tree.lines.slice(first, end), text);
+    known.set(text, source);
+    return { source, firstLine: first, offset };
+  });
+  const sections = [...front, ...middle, ...back];
+  const headerEnd = sections[0]?.firstLine ?? tree.lines.length;
   return { header: tree.lines.slice(0, headerEnd), headerStarts: tree.starts.slice(0, headerEnd), sections };
 }
 
-function hasLines(source: SectionSource, tree: Tree, first: number, end: number): boolean {
-  if (source.lines.length !== end - first) return false;
-  for (let i = first; i < end; i++) if (source.lines[i - first] !== tree.lines[i]) return false;
+const noSections: readonly OutlinedSection[] = [];
+
+/** Whether a section starts with this line. */
+function opens({ lines }: Tree, at: number, isFirst: boolean): boolean {
+  const { kind } = (lines[at] as Line).statement;
+  return kind === "section" || (isFirst && opensNameless.has(kind));
+}
+
+/** The line after the last of some sections. */
+function endOf(sections: readonly OutlinedSection[]): number | undefined {
+  const last = sections[sections.length - 1];
+  return last === undefined ? undefined : last.firstLine + last.source.lines.length;
+}
+
+/** The sections that stand at the start of both, after the same header. */
+function sameFront(tree: Tree, { header, sections: old }: Outline): readonly OutlinedSection[] {
+  const front: OutlinedSection[] = [];
+  for (let i = 0; i < header.length; i++) if (tree.lines[i] !== header[i]) return front;
+  let first = header.length;
+  for (const it of old) {
+    const end = first + it.source.lines.length;
+    const isWhole = end === tree.lines.length || (end < tree.lines.length && opens(tree, end, false));
+    if (!isWhole || !hasLines(it.source, tree, first)) return front;
+    // Nothing before it has changed, so it stands where it stood.
+    front.push(it);
+    first = end;
+  }
+  return front;
+}
+
+/** The sections that stand at the end of both. */
+function sameBack(
+  tree: Tree,
+  { sections: old }: Outline,
+  front: readonly OutlinedSection[],
+): readonly OutlinedSection[] {
+  const back: OutlinedSection[] = [];
+  const least = endOf(front) ?? 0;
+  let end = tree.lines.length;
+  for (let i = old.length - 1; i >= front.length; i--) {
+    const it = old[i] as OutlinedSection;
+    const first = end - it.source.lines.length;
+    if (first < least || it.source.nameSpan === undefined || !hasLines(it.source, tree, first)) break;
+    const offset = tree.starts[first] as number;
+    back.push(
+      first === it.firstLine && offset === it.offset ? it : { source: it.source, firstLine: first, offset },
+    );
+    end = first;
+  }
+  return back.reverse();
+}
+
+function hasLines({ lines }: SectionSource, tree: Tree, first: number): boolean {
+  for (let i = 0; i < lines.length; i++) if (lines[i] !== tree.lines[first + i]) return false;
   return true;
 }
 

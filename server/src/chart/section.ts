@@ -1,6 +1,7 @@
 import { shift, sliceOf } from "../text/span.js";
+import { compare, type Fraction, zero } from "../theory/fraction.js";
 import { resolveChords } from "./chord-row.js";
-import { layOut, rowIn } from "./layout.js";
+import { type Layout, layOut, longest, rowIn } from "./layout.js";
 import type { Bar, Mark, Section, SectionContext, SectionSource, System } from "./model.js";
 import { resolveRow } from "./note-row.js";
 import { resolveWords } from "./words-row.js";
@@ -11,7 +12,7 @@ const known = new WeakMap<SectionSource, Map<string, Section>>();
 
 /** A section in its context. Memoised by value: equal text in an equal context gives the same object. */
 export function resolveSection(source: SectionSource, context: SectionContext): Section {
-  const name = contextName(context);
+  const name = nameOfContext(context);
   const sections = known.get(source) ?? new Map<string, Section>();
   known.set(source, sections);
   let section = sections.get(name);
@@ -21,6 +22,15 @@ export function resolveSection(source: SectionSource, context: SectionContext): 
     sections.set(name, section);
   }
   return section;
+}
+
+/** All sections of a file share one context, so its name is made once. */
+const contextNames = new WeakMap<SectionContext, string>();
+
+function nameOfContext(context: SectionContext): string {
+  const name = contextNames.get(context) ?? contextName(context);
+  contextNames.set(context, name);
+  return name;
 }
 
 const contextName = ({ home, firstOne, meter, tempo, feel, displacement }: SectionContext): string =>
@@ -66,8 +76,16 @@ function resolve(source: SectionSource, context: SectionContext): Section {
     rows,
     marks,
     length: layout.length,
+    longestPickup: layout.systems.reduce((most, { pickup }) => longest(most, pickup), zero),
+    shortestBar: shortest(layout),
   };
 }
+
+const shortest = ({ bars }: Layout): Fraction | undefined =>
+  bars.reduce<Fraction | undefined>(
+    (least, { length }) => (least === undefined || compare(length, least) < 0 ? length : least),
+    undefined,
+  );
 
 function cueOf(system: System, bar: number, text: string): string | undefined {
   const cue = rowIn(system, "cue");

@@ -1,6 +1,7 @@
 import { beatLength } from "../chart/bar-time.js";
 import { coveredBars } from "../chart/covered-bars.js";
 import { pickupLength } from "../chart/layout.js";
+import type { Chart } from "../chart/model.js";
 import { shift } from "../text/span.js";
 import { compare, divide, type Fraction } from "../theory/fraction.js";
 import type { ChartCheck } from "./check.js";
@@ -10,6 +11,7 @@ import { spanOfSlots } from "./row-bars.js";
 export const barLength: ChartCheck<"bar-length"> = {
   code: "bar-length",
   run(chart, report) {
+    if (!mayBeTooLong(chart)) return;
     for (const [{ offset, path }, systems] of coveredBars(chart)) {
       if (path !== undefined) continue;
       for (const [{ rows, meter }, bar] of systems) {
@@ -22,6 +24,18 @@ export const barLength: ChartCheck<"bar-length"> = {
     }
   },
 };
+
+/** Whether any pickup of the chart is longer than its shortest bar. Hardly ever, and that is told sooner than which bar it covers. */
+function mayBeTooLong({ sections }: Chart): boolean {
+  let pickup: Fraction | undefined;
+  let bar: Fraction | undefined;
+  for (const { section } of sections) {
+    const { longestPickup, shortestBar } = section;
+    if (pickup === undefined || compare(longestPickup, pickup) > 0) pickup = longestPickup;
+    if (shortestBar !== undefined && (bar === undefined || compare(shortestBar, bar) < 0)) bar = shortestBar;
+  }
+  return pickup !== undefined && bar !== undefined && compare(pickup, bar) > 0;
+}
 
 const wholeBeats = (bar: Fraction, beat: Fraction): number => {
   const { n, d } = divide(bar, beat);

@@ -1,7 +1,7 @@
 import type { Chart, Moved, PlacedSection, Reach, Section } from "../chart/model.js";
 import { waysPlayed } from "../chart/played.js";
 import type { Code } from "../problems/catalogue.js";
-import { type Problem, problem, shiftProblem } from "../problems/problem.js";
+import { byPlace, type Problem, problem, shiftProblem } from "../problems/problem.js";
 import type { JudgedSection, Report } from "./check.js";
 import { chartChecks, sectionChecks } from "./list.js";
 
@@ -28,11 +28,24 @@ export function judge(chart: Chart, reach: Reach): readonly Problem[] {
   const ways = waysPlayed(chart);
   for (const placed of chart.sections) {
     if (placed.path !== undefined) continue;
-    for (const it of judgeSection(placed.section, playedOr(placed, ways), reach)) {
-      problems.push(shiftProblem(it, placed.offset));
-    }
+    const found = judgeSection(placed.section, playedOr(placed, ways), reach);
+    if (found.length > 0) problems.push(...shiftedTo(placed.offset, found));
   }
   for (const check of chartChecks) check.run(chart, report(check.code));
+  return problems;
+}
+
+/** A section's problems as they stood in the chart last: most stand there still after an edit elsewhere. */
+const shifted = new WeakMap<
+  readonly Problem[],
+  { readonly offset: number; readonly problems: readonly Problem[] }
+>();
+
+function shiftedTo(offset: number, found: readonly Problem[]): readonly Problem[] {
+  const before = shifted.get(found);
+  if (before?.offset === offset) return before.problems;
+  const problems = found.map((it) => shiftProblem(it, offset));
+  shifted.set(found, { offset, problems });
   return problems;
 }
 
@@ -43,7 +56,8 @@ const playedOr = (
 
 /** The problems of one section, memoised by value. Spans count from its start. */
 function judgeSection(section: Section, played: readonly Moved[], reach: Reach): readonly Problem[] {
-  const name = `${reach.left} ${reach.right} ${played.map(({ key, halfSteps }) => `${key.tonic}:${halfSteps}`).join(" ")}`;
+  let name = `${reach.left} ${reach.right}`;
+  for (const { key, halfSteps } of played) name += ` ${key.tonic}:${halfSteps}`;
   const judgements = known.get(section) ?? new Map<string, readonly Problem[]>();
   known.set(section, judgements);
   let problems = judgements.get(name);
@@ -66,5 +80,6 @@ function runChecks(judged: JudgedSection): readonly Problem[] {
       problems.push(problem(check.code, span, facts, extras));
     });
   }
-  return problems;
+  // Sorted here once, those of the whole chart are sorted soon.
+  return problems.sort(byPlace);
 }

@@ -5,7 +5,7 @@ import { type Outline, outline } from "../chart/outline.js";
 import { judge } from "../checks/judge.js";
 import type { Code } from "../problems/catalogue.js";
 import type { Severity } from "../problems/entry.js";
-import type { Problem } from "../problems/problem.js";
+import { byPlace, type Problem } from "../problems/problem.js";
 import { parse, reparse } from "../syntax/parse.js";
 import type { Tree } from "../syntax/tree.js";
 
@@ -121,13 +121,14 @@ function libraryOf(
   };
 }
 
-const order = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
+const withSeverity = (it: Problem, severity: Severity | undefined): Problem =>
+  severity === undefined || severity === it.severity ? it : { ...it, severity };
 
 function judgeAll(chart: Chart, { severities, reach }: Settings): readonly Problem[] {
   const own = chart.header.reach;
   const inForce = { left: reach.left ?? own.left, right: reach.right ?? own.right };
   return judge(chart, inForce)
-    .map((it) => ({ ...it, severity: severities[it.code] ?? it.severity }))
+    .map((it) => withSeverity(it, severities[it.code]))
     .filter(({ severity }) => severity !== "off")
-    .sort((a, b) => a.span.start - b.span.start || a.span.end - b.span.end || order(a.code, b.code));
+    .sort(byPlace);
 }

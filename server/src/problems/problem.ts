@@ -77,3 +77,7 @@ export function shiftProblem(it: Problem, by: number): Problem {
     })),
   };
 }
+
+/** Sorts problems by their place: the shorter one first, then by code. */
+export const byPlace = (a: Problem, b: Problem): number =>
+  a.span.start - b.span.start || a.span.end - b.span.end || (a.code < b.code ? -1 : a.code > b.code ? 1 : 0);

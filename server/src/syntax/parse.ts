@@ -100,18 +100,17 @@ export function reparse(previous: Tree, text: string): Tree {
   const context = contextOf(memo);
   const middle =
     from === to && (first > 0 || after < previous.lines.length) ? [] : splitLines(text.slice(from, to));
-  const lines = previous.lines.slice(0, first);
+  const lines = previous.lines.slice(0, first).concat(
+    middle.map((line) => lineOf(line, memo, context, apart)),
+    previous.lines.slice(after),
+  );
   const starts = previous.starts.slice(0, first);
   let at = from;
   for (const line of middle) {
-    lines.push(lineOf(line, memo, context, apart));
     starts.push(at);
     at += line.length;
   }
-  for (let i = after; i < previous.lines.length; i++) {
-    lines.push(previous.lines[i] as Line);
-    starts.push((previous.starts[i] as number) + shift);
-  }
+  for (let i = after; i < previous.starts.length; i++) starts.push((previous.starts[i] as number) + shift);
   const tree: Tree = { text, lines, starts };
   if (sizeOf(memo) > memo.limit) cutDown(memo, lines);
   memos.set(tree, memo);
