@@ -74,16 +74,15 @@ export function soundsLike(chart: Chart, line: SoundsLine): readonly (readonly s
   if (line.row === "order") return [itemsOf(orderOf(chart))];
   const { placed, moved } = whose(chart, line);
   const { section } = placed;
-  const bars: string[][] = [];
+  const bars: string[][] = [[], ...section.bars.map(() => [])];
   const wantsLength = (bar: number, index: number): boolean =>
     line.bars[bar]?.[index]?.includes("[") === true;
   const add = (bar: number, item: string, length: Fraction | undefined): void => {
-    const items = (bars[bar] ??= []);
+    const items = bars[bar] ?? [];
     items.push(
       item + (length !== undefined && wantsLength(bar, items.length) ? `[${lengthText(length)}]` : ""),
     );
   };
-  for (let i = 0; i <= section.bars.length; i++) bars.push([]);
   const barOf = ({ bar, pickup }: { readonly bar: number; readonly pickup: boolean }): number =>
     pickup ? 0 : bar + 1;
   if (pitchedRows.has(line.row)) {
