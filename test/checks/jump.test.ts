@@ -40,4 +40,24 @@ describe("jump", () => {
     fix("jump", "lead | 7 1 |\n", "lead | 7 >1 |\n");
     fix("jump", "lead | 1 b7~7 |\n", "lead | 1 b7~<7 |\n");
   });
+
+  test("goes on into a second ending from where the first began", () => {
+    check(
+      "jump",
+      `
+      section A
+      chords |: 1       | 1. 1       :| 2. 1       ||
+      lead   |: 1 2 3 4 | 1. 5 6 7 >1 :| 2. 3 - - - ||
+      `,
+    );
+    check(
+      "jump",
+      `
+      section A
+      chords |: 1       | 1. 1         :| 2. 1       ||
+      lead   |: 3 4 5 7 | 1. 5 3 2 <7  :| 2. 1 - - - ||
+                                             ^ The melody leaps from B4 to C4, and C5 lies nearer. …
+      `,
+    );
+  });
 });

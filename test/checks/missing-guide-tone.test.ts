@@ -60,4 +60,26 @@ describe("missing-guide-tone", () => {
       `,
     );
   });
+
+  test("hears a chord through, over a bass that moves under it", () => {
+    check(
+      "missing-guide-tone",
+      `
+      section A
+      chords | 1   /7 6m    /5 |
+      right  | 3+5 r  1+b3  r  |
+      left   | 1   0  1     0  |
+      `,
+    );
+    check(
+      "missing-guide-tone",
+      `
+      section A
+      chords | 1   /7 |
+               ^ Nobody plays the 3 (E) of C, …
+      right  | 5+1 r  |
+      left   | 1   0  |
+      `,
+    );
+  });
 });

@@ -8,10 +8,10 @@ describe("off-keyboard", () => {
       `
       section A
       left  | <<<k1 <k1 | <<<k1 -  |
-              ^^^^^ C-1 lies off the keyboard: below its lowest key, A0. Move it up an octave.
+              ^^^^^ C-1 lies off the keyboard: below its lowest key, A0. Move it up 2 octaves.
                           ~~~~~ Here again.
       right | C8 D9     | C8 -     |
-                 ^^ D9 lies off the keyboard: above its highest, C8. Move it down an octave.
+                 ^^ D9 lies off the keyboard: above its highest, C8. Move it down 2 octaves.
       `,
     );
   });
@@ -32,5 +32,11 @@ describe("off-keyboard", () => {
     fix("off-keyboard", "left | <<<k1 |\n", "left | <k1 |\n");
     fix("off-keyboard", "right | D9 |\n", "right | D7 |\n");
     fix("off-keyboard", "left | <<<k1+k3 |\n", "left | <k1+k3 |\n");
+  });
+
+  test("moves a whole stack where its top can't move alone, and as far as it takes", () => {
+    fix("off-keyboard", "chords | 1 |\nright | >>>>>3+5+1 |\n", "chords | 1 |\nright | >>>>3+5+1 |\n");
+    const far = ">".repeat(20);
+    fix("off-keyboard", `chords | 1 |\nleft | ${far}1 |\n`, `chords | 1 |\nleft | ${">".repeat(6)}1 |\n`);
   });
 });

@@ -61,4 +61,16 @@ describe("outside-chord", () => {
     fix("outside-chord", "chords | Am7b5 |\nright | C+E+G |\n", "chords | Am7b5 |\nright | C+Eb+G |\n");
     expect(fixTitles("outside-chord", "chords | 5:7sus |\nright | b7+3+4 |\n")).toEqual([]);
   });
+
+  test("lets the bass after the slash be played against the chord above it", () => {
+    check(
+      "outside-chord",
+      `
+      section A
+      chords | C7/B |
+      right  | E+Bb |
+      left   | B    |
+      `,
+    );
+  });
 });

@@ -60,4 +60,67 @@ describe("spelling", () => {
     fix("spelling", "key C\nchords | C |\nright | B#3+E |\n", "key C\nchords | C |\nright | C4+E |\n");
     fix("spelling", "key Db\nchords | C#7 |\nright | F+Cb |\n", "key Db\nchords | Db7 |\nright | F+Cb |\n");
   });
+
+  test("writes a colon where an accidental of the quality would become the root's", () => {
+    fix(
+      "spelling",
+      `
+      key Ab
+      section A
+      chords | C#b9 |
+      `,
+      `
+      key Ab
+      section A
+      chords | Db:b9 |
+      `,
+    );
+    fix(
+      "spelling",
+      `
+      key Ab
+      section A
+      chords | B#b5/C |
+      `,
+      `
+      key Ab
+      section A
+      chords | C:b5/C |
+      `,
+    );
+  });
+
+  test("leaves a leading-tone chord the name that its target asks for", () => {
+    check(
+      "spelling",
+      `
+      key Ab
+      section A
+      chords | C#dim7 | Dm7b5 |
+      `,
+    );
+  });
+
+  test("says nothing of letters under a chord that can't be read, nor in a key that should have another name", () => {
+    check(
+      "spelling",
+      `
+      key Eb
+      section A
+      chords | B7x | 1 |
+               ^^^ unknown-chord: …
+      left   | D#  | Eb |
+      `,
+    );
+    check(
+      "spelling",
+      `
+      key G# major
+          ^^ key-name: …
+      section A
+      chords | G# | C# |
+      left   | G  | G# |
+      `,
+    );
+  });
 });

@@ -94,4 +94,42 @@ describe("unknown-section", () => {
       `,
     );
   });
+
+  test("offers in quotes what would be read as something else", () => {
+    fix(
+      "unknown-section",
+      `
+      form x1x
+      section x11
+      chords | 1 |
+      `,
+      `
+      form "x11"
+      section x11
+      chords | 1 |
+      `,
+    );
+  });
+
+  test("says nothing while a chart that may bring the section can't be had, nor of quotes around nothing", () => {
+    check(
+      "unknown-section",
+      `
+      use "leads.plagal"
+           ^^^^^^^^^^^^ missing-file: …
+      form Walk Verse
+      section Verse
+      chords | 1 |
+      `,
+    );
+    check(
+      "unknown-section",
+      `
+      form Verse ""
+                 ^^ syntax: …
+      section Verse
+      chords | 1 |
+      `,
+    );
+  });
 });

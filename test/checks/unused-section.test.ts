@@ -35,4 +35,27 @@ describe("unused-section", () => {
   test("says nothing where no form is written", () => {
     check("unused-section", "section A\nchords | 1 |\nsection B\nchords | 1 |\n");
   });
+
+  test("says nothing of a section whose name the form has with a slip in it", () => {
+    check(
+      "unused-section",
+      `
+      form Verse Vers
+                 ^^^^ unknown-section: …
+      section Verse
+      chords | 1 |
+      `,
+    );
+    check(
+      "unused-section",
+      `
+      form Verse Tga
+                 ^^^ unknown-section: …
+      section Verse
+      chords | 1 |
+      section Tag
+      chords | 1 |
+      `,
+    );
+  });
 });

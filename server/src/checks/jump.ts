@@ -14,7 +14,13 @@ export const jump: SectionCheck<"jump"> = {
   run({ section }, report) {
     for (const row of ["lead", "right"] as const) {
       let before: SlotEvent | undefined;
+      let beforeEndings: SlotEvent | undefined;
+      let bar = -1;
       for (const slot of section.rows[row].slots) {
+        const ending = slot.bar === bar ? undefined : section.bars[slot.bar]?.repeat.ending;
+        bar = slot.bar;
+        if (ending === 1) beforeEndings = before;
+        else if (ending === 2) before = beforeEndings;
         if (slot.kind === "hold") continue;
         const from = before === undefined || compare(before.at, slot.at) >= 0 ? undefined : topOf(before);
         before = slot.kind === "stack" ? slot : undefined;

@@ -17,12 +17,11 @@ export const missingGuideTone: SectionCheck<"missing-guide-tone"> = {
     const playing = played(section);
     const early = pushedInto(playing);
     let from = 0;
-    for (const event of section.chords) {
-      const { chord, at, length, span, bar } = event;
-      const end = plus(at, length);
+    for (const { event, end, events } of wholeChords(section)) {
+      const { chord, at, span, bar } = event;
       while (from < playing.length && compare((playing[from] as Playing).until, at) <= 0) from++;
       if (hasRight[section.bars[bar]?.system ?? -1] !== true) continue;
-      const heard = new Set(early.get(event));
+      const heard = new Set(events.flatMap((it) => [...(early.get(it) ?? [])]));
       let isUnread = false;
       for (let i = from; i < playing.length && compare((playing[i] as Playing).slot.at, end) < 0; i++) {
         const { slot, until } = playing[i] as Playing;
@@ -44,6 +43,26 @@ export const missingGuideTone: SectionCheck<"missing-guide-tone"> = {
     }
   },
 };
+
+/** A chord for its whole length: a bass alone (`/7`) is the chord before it, which goes on. */
+interface WholeChord {
+  readonly event: ChordEvent;
+  readonly events: readonly ChordEvent[];
+  readonly end: Fraction;
+}
+
+function wholeChords({ chords }: Section): readonly WholeChord[] {
+  const whole: { event: ChordEvent; events: ChordEvent[]; end: Fraction }[] = [];
+  for (const event of chords) {
+    const end = plus(event.at, event.length);
+    const last = whole.at(-1);
+    if (last !== undefined && event.text.startsWith("/")) {
+      last.events.push(event);
+      last.end = end;
+    } else whole.push({ event, events: [event], end });
+  }
+  return whole;
+}
 
 /** A bar that its row stops before is told by `uneven-rows`, and nothing is made of its silence. */
 function isMissing({ kind, system, row, bar }: SlotEvent, { systems }: Section): boolean {

@@ -1,4 +1,4 @@
-import type { Note, Section, SlotEvent } from "../chart/model.js";
+import type { Note, SlotEvent } from "../chart/model.js";
 import type { Fix } from "../problems/problem.js";
 import type { Edit } from "../text/edits.js";
 import { sliceOf } from "../text/span.js";
@@ -32,8 +32,10 @@ export const offKeyboard: SectionCheck<"off-keyboard"> = {
         if (!isOff(note, side)) continue;
         const keys = failingKeys(played, (by) => reaches(note.pitch.midi + by, side))?.names ?? [];
         const span = placeIn(set.slot, note);
-        const facts = { note: prettyPitch(note.pitch), side, keys };
-        report(span, facts, { row, related: laterPlaces(set), fixes: bringBack(set, side, judged) });
+        const octaves = octavesBack(note, side, judged);
+        const facts = { note: prettyPitch(note.pitch), side, octaves, keys };
+        const fixes = bringBack(set, note, side === "below" ? octaves : -octaves, judged);
+        report(span, facts, { row, related: laterPlaces(set), fixes });
       }
     }
   },
@@ -44,39 +46,41 @@ type Side = "below" | "above";
 const reaches = (midi: number, side: Side): boolean =>
   side === "below" ? midi < lowestKey : midi > highestKey;
 
-/** As many octaves back as it takes, at every place; none where a place can't be mended so. */
+/** As many octaves as bring a note back in every key in which the form plays it. */
+const octavesBack = ({ pitch: { midi } }: Note, side: Side, { played }: JudgedSection): number =>
+  Math.max(
+    ...played.map(({ halfSteps }) =>
+      Math.ceil((side === "below" ? lowestKey - midi - halfSteps : midi + halfSteps - highestKey) / 12),
+    ),
+  );
+
+/** The note moved at every place; none where a place can't be mended so. */
 function bringBack(
-  { slot, later, notes }: KeySet,
-  side: Side,
-  { section, played }: JudgedSection,
+  { slot, later }: KeySet,
+  { pitch }: Note,
+  octaves: number,
+  judged: JudgedSection,
 ): readonly Fix[] {
-  const worst = side === "below" ? notes[0] : notes[notes.length - 1];
-  if (worst === undefined) return [];
-  const step = side === "below" ? 1 : -1;
-  const isOff = (octaves: number): boolean =>
-    played.some(({ halfSteps }) => reaches(worst.pitch.midi + halfSteps + 12 * step * octaves, side));
-  let octaves = 1;
-  while (octaves < 8 && isOff(octaves)) octaves++;
   const edits: Edit[] = [];
   for (const place of [slot, ...later]) {
-    const note = place.struck.find(({ grace, pitch }) => !grace && pitch.midi === worst.pitch.midi);
-    const edit = note === undefined ? undefined : movedNote(note, place, step * octaves, section);
+    const note = place.struck.find((it) => !it.grace && it.pitch.midi === pitch.midi);
+    const edit = note && (movedNote(note, place, octaves, judged) ?? movedStack(place, octaves, judged));
     if (edit === undefined) return [];
     edits.push(edit);
   }
-  const far = octaves === 1 ? "an octave" : `${octaves} octaves`;
-  return [{ title: `Move it ${side === "below" ? "up" : "down"} ${far}`, edits, silent: false }];
+  const count = Math.abs(octaves) === 1 ? "an octave" : `${Math.abs(octaves)} octaves`;
+  return [{ title: `Move it ${octaves > 0 ? "up" : "down"} ${count}`, edits, silent: false }];
 }
 
 function movedNote(
   note: Note,
   { struck }: SlotEvent,
   octaves: number,
-  { source }: Section,
+  { section }: JudgedSection,
 ): Edit | undefined {
   const { tone, span } = note;
   if (tone.name.kind === "pitch" && tone.name.octave !== undefined) {
-    const moved = movedExactly(sliceOf(source.text, span), octaves);
+    const moved = movedExactly(sliceOf(section.source.text, span), octaves);
     return moved === undefined ? undefined : { span, text: moved };
   }
   // A sign inside a stack only lifts, and what is held must stay where it sounds.
@@ -84,4 +88,22 @@ function movedNote(
   return tone.held !== undefined || (!isLowest && tone.octaves + octaves < 0)
     ? undefined
     : octaveEdit(note, octaves);
+}
+
+/** The whole stack, by its lowest tone, where every key of it then lies on the keyboard. */
+function movedStack(
+  { struck, held }: SlotEvent,
+  octaves: number,
+  { played }: JudgedSection,
+): Edit | undefined {
+  const lowest = struck.find(({ grace }) => !grace);
+  const isFree = struck.every(
+    ({ tone: { name, held } }) => held === undefined && (name.kind === "number" || name.octave === undefined),
+  );
+  const fits = struck.every(({ pitch: { midi } }) =>
+    played.every(({ halfSteps }) => isOnKeyboard(midi + halfSteps + 12 * octaves)),
+  );
+  return lowest !== undefined && held.length === 0 && isFree && fits
+    ? octaveEdit(lowest, octaves)
+    : undefined;
 }

@@ -19,8 +19,8 @@ export const outsideChord: SectionCheck<"outside-chord"> = {
         for (const note of slot.struck) {
           const { pitch, span, grace } = note;
           const number = numberIn(note, chord);
-          if (grace || number === undefined || !contradicts(chord.quality, number) || told.has(span.start))
-            continue;
+          if (grace || number === undefined || !contradicts(chord.quality, number)) continue;
+          if (isBass(pitch.fifths, chord) || told.has(span.start)) continue;
           told.add(span.start);
           const instead = insteadOf(number, chord.quality);
           const facts = {
@@ -40,6 +40,10 @@ export const outsideChord: SectionCheck<"outside-chord"> = {
     }
   },
 };
+
+/** The bass after the slash may stand against the chord above it. */
+const isBass = (fifths: number, { bass }: Chord): boolean =>
+  bass !== undefined && pitchClass(fifths) === pitchClass(bass);
 
 const named = (number: ToneNumber, chord: Chord) => ({
   number: prettyNumber(number),

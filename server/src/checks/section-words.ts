@@ -1,5 +1,6 @@
 import type { Chart, PlacedSection } from "../chart/model.js";
 import type { FormItem } from "../syntax/tree.js";
+import { nearest } from "../text/nearest.js";
 
 /** A section name of a `form` line, or of a `play` line in one of the chart's own sections. */
 export interface SectionWord {
@@ -27,4 +28,14 @@ export function sectionWords({ formWords, sections }: Chart): readonly SectionWo
     });
   }
   return words;
+}
+
+/** The names of sections that a name which nobody has may have meant, nearest first. */
+export function namesMeant({ sections, uses }: Chart, name: string): readonly string[] {
+  const names = new Set([
+    ...sections.map(({ section }) => section.name),
+    ...uses.flatMap(({ names }) => names),
+  ]);
+  names.delete("");
+  return nearest(name, [...names], Math.min(3, Math.ceil(name.length / 3)), 3);
 }

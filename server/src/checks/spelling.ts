@@ -1,9 +1,11 @@
-import type { ChordEvent, Note, Section } from "../chart/model.js";
+import { rowIn } from "../chart/layout.js";
+import type { ChordEvent, Note, Section, System } from "../chart/model.js";
 import type { Fix } from "../problems/problem.js";
-import type { LeafSlot, Slot, ToneText } from "../syntax/tree.js";
+import type { LeafSlot, Slot, SlotContent, ToneText } from "../syntax/tree.js";
 import { type Span, shift, sliceOf } from "../text/span.js";
 import { type Chord, prettyChord, toneInChord } from "../theory/chord.js";
-import { type Key, prettyKey, scaleOf } from "../theory/key.js";
+import { functionOf } from "../theory/harmonic-function.js";
+import { isPractical, type Key, prettyKey, scaleOf } from "../theory/key.js";
 import { nameOf, pitchClass, prettyStrict } from "../theory/note-name.js";
 import { octaveOf } from "../theory/pitch.js";
 import { numberOf } from "../theory/tone-number.js";
@@ -19,14 +21,15 @@ export const spelling: SectionCheck<"spelling"> = {
         const { chord, key } = event;
         const isRoot = part === "root";
         const fifths = isRoot ? chord.root : (chord.bass ?? chord.root);
+        if (isRoot && leadsUp(section, event)) continue;
         const right = isRoot ? inScale(fifths, key) : inChordOrScale(fifths, chord, key);
         if (right === undefined) continue;
         if (isRoot) strange.add(event);
-        const written = sliceOf(section.source.text, span);
-        report(span, facts(fifths, right), {
-          row: "chords",
-          fixes: [respell(span, written, nameOf(right.fifths))],
-        });
+        const { text } = section.source;
+        // In C#b9 the flat is the quality's; after another letter it would be the root's.
+        const joint = isRoot && /[b♭#♯]/u.test(text[span.end] ?? "") ? ":" : "";
+        const fix = respell(span, sliceOf(text, span), nameOf(right.fifths), joint);
+        report(span, facts(fifths, right), { row: "chords", fixes: [fix] });
       }
     }
     for (const { notes } of Object.values(section.rows)) {
@@ -36,7 +39,7 @@ export const spelling: SectionCheck<"spelling"> = {
         // One wrong name is told once: not again by the tones that are counted from it.
         if (chord !== undefined && strange.has(chord)) continue;
         const right = inChordOrScale(pitch.fifths, chord?.chord, key);
-        if (right === undefined) continue;
+        if (right === undefined || (chord === undefined && hasUnread(section))) continue;
         const span = nameSpan(note, tone);
         const octave = tone.name.octave === undefined ? "" : octaveOf({ ...pitch, fifths: right.fifths });
         const written = sliceOf(section.source.text, span);
@@ -59,8 +62,18 @@ const facts = (fifths: number, { fifths: right, owner }: Right) => ({
   why: `${owner} has this tone under the name ${prettyStrict(right)}`,
 });
 
-/** The scale's own name of a sound that stands under another; `undefined` where the name is right or free. */
+/** A leading-tone chord is spelled by the chord a half step above that it leads to. */
+function leadsUp({ chords }: Section, { chord, key, index }: ChordEvent): boolean {
+  const next = chords[index + 1]?.chord;
+  return next?.root === chord.root - 5 && functionOf(chord, key, next).kind === "leading-tone";
+}
+
+/**
+ * The scale's own name of a sound that stands under another; `undefined` where the name is right or free. A key that
+ * should have another name itself says nothing.
+ */
 function inScale(fifths: number, key: Key): Right | undefined {
+  if (!isPractical(key)) return undefined;
   const right = twinIn(scaleOf(key), fifths);
   return right === undefined ? undefined : { fifths: right, owner: prettyKey(key) };
 }
@@ -97,9 +110,9 @@ const isUsual = ({ number, alter }: { readonly number: number; readonly alter: n
 const nameSpan = ({ span }: Note, tone: ToneText): Span => shift(tone.nameSpan, span.start - tone.span.start);
 
 /** The same sound under another name, with the signs that the chart uses. */
-function respell(span: Span, written: string, name: string): Fix {
+function respell(span: Span, written: string, name: string, joint = ""): Fix {
   const text = /[♭♯]/u.test(written) ? name.replaceAll("b", "♭").replaceAll("#", "♯") : name;
-  return { title: `Write ${text}`, edits: [{ span, text }], silent: true };
+  return { title: `Write ${text}`, edits: [{ span, text: text + joint }], silent: true };
 }
 
 interface WrittenLetters {
@@ -112,23 +125,33 @@ function* writtenChords({ systems, chords }: Section): Generator<WrittenLetters>
   const written = new Map(
     chords.filter((it) => it.repeatedBy === undefined).map((it) => [it.span.start, it]),
   );
-  for (const { rows } of systems) {
-    for (const { row, line, start } of rows) {
-      if (row !== "chords") continue;
-      for (const { content, span } of leaves([...line.pickup, ...line.bars.flatMap(({ slots }) => slots)])) {
-        if (content.kind !== "chord" && content.kind !== "bass") continue;
-        const event = written.get(span.start + start);
-        if (event === undefined) continue;
-        const root = content.kind === "chord" ? content.root : undefined;
-        const letters = [];
-        if (root?.kind === "letter")
-          letters.push({ part: "root" as const, span: shift(root.span, span.start + start) });
-        if (content.bass?.kind === "letter") {
-          letters.push({ part: "bass" as const, span: shift(content.bass.span, span.start + start) });
-        }
-        if (letters.length > 0) yield { event, letters };
+  for (const system of systems) {
+    for (const { content, at } of chordSlots(system)) {
+      if (content.kind !== "chord" && content.kind !== "bass") continue;
+      const event = written.get(at);
+      if (event === undefined) continue;
+      const root = content.kind === "chord" ? content.root : undefined;
+      const letters = [];
+      if (root?.kind === "letter") letters.push({ part: "root" as const, span: shift(root.span, at) });
+      if (content.bass?.kind === "letter") {
+        letters.push({ part: "bass" as const, span: shift(content.bass.span, at) });
       }
+      if (letters.length > 0) yield { event, letters };
     }
+  }
+}
+
+/** Whether a chord can't be read, so that a tone may have its name from there. */
+const hasUnread = ({ systems }: Section): boolean =>
+  systems.some((system) => [...chordSlots(system)].some(({ content }) => content.kind === "unread"));
+
+/** What is written in a system's `chords` row, and where each slot starts in its section. */
+function* chordSlots(system: System): Generator<{ readonly content: SlotContent; readonly at: number }> {
+  const row = rowIn(system, "chords");
+  if (row === undefined) return;
+  const { line, start } = row;
+  for (const { content, span } of leaves([...line.pickup, ...line.bars.flatMap(({ slots }) => slots)])) {
+    yield { content, at: span.start + start };
   }
 }
 

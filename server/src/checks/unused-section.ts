@@ -1,16 +1,17 @@
 import { shift } from "../text/span.js";
 import type { ChartCheck } from "./check.js";
-import { sectionWords } from "./section-words.js";
+import { namesMeant, sectionWords } from "./section-words.js";
 
 /** A section that is neither in the written form nor played by another. */
 export const unusedSection: ChartCheck<"unused-section"> = {
   code: "unused-section",
   run(chart, report) {
     if (chart.formWords.length === 0) return;
-    const played = new Set(
-      sectionWords(chart).flatMap(({ target, within }) =>
-        target === undefined || target === within ? [] : [target],
-      ),
+    const words = sectionWords(chart);
+    const played = new Set(words.flatMap(({ target, within }) => (target === within ? [] : [target])));
+    // A name with a slip in it may be this section's.
+    const meant = new Set(
+      words.flatMap(({ item, target }) => (target === undefined ? namesMeant(chart, item.name) : [])),
     );
     const names = new Set<string>();
     for (const placed of chart.sections) {
@@ -19,7 +20,7 @@ export const unusedSection: ChartCheck<"unused-section"> = {
       const isTwin = names.has(name);
       names.add(name);
       // A second section of a name is told by that; one that holds nothing has nothing to be heard.
-      if (played.has(placed) || isTwin || systems.length === 0) continue;
+      if (played.has(placed) || meant.has(name) || isTwin || systems.length === 0) continue;
       const first = systems[0]?.rows[0];
       const span = source.nameSpan ?? (first && shift(first.line.nameSpan, first.start));
       if (span !== undefined) report(shift(span, placed.offset), { name });

@@ -1,13 +1,20 @@
 import { andList } from "../../text/and-list.js";
 import type { Entry } from "../entry.js";
 
-export const entry: Entry<{ note: string; side: "below" | "above"; keys: readonly string[] }> = {
+export const entry: Entry<{
+  note: string;
+  side: "below" | "above";
+  /** How many octaves it takes to come back. */
+  octaves: number;
+  keys: readonly string[];
+}> = {
   severity: "error",
-  message: ({ note, side, keys }) => {
+  message: ({ note, side, octaves, keys }) => {
     const where = keys.length === 0 ? "" : ` when it is played in ${andList(keys)}`;
     const end = side === "below" ? "lowest key, A0" : "highest, C8";
     const move = side === "below" ? "up" : "down";
-    return `${note} lies off the keyboard${where}: ${side} its ${end}. Move it ${move} an octave.`;
+    const far = octaves === 1 ? "an octave" : `${octaves} octaves`;
+    return `${note} lies off the keyboard${where}: ${side} its ${end}. Move it ${move} ${far}.`;
   },
   explanation: `A piano has 88 keys, from A0 to C8. Here a tone lies beyond them, so no hand can play it.
 
