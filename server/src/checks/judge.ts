@@ -56,8 +56,7 @@ const playedOr = (
 
 /** The problems of one section, memoised by value. Spans count from its start. */
 function judgeSection(section: Section, played: readonly Moved[], reach: Reach): readonly Problem[] {
-  let name = `${reach.left} ${reach.right}`;
-  for (const { key, halfSteps } of played) name += ` ${key.tonic}:${halfSteps}`;
+  const name = nameOfJudgement(section, played, reach);
   const judgements = known.get(section) ?? new Map<string, readonly Problem[]>();
   known.set(section, judgements);
   let problems = judgements.get(name);
@@ -67,6 +66,16 @@ function judgeSection(section: Section, played: readonly Moved[], reach: Reach):
     judgements.set(name, problems);
   }
   return problems;
+}
+
+/** What problems depend on beside the section. Nearly all sections are played as printed and nothing else. */
+function nameOfJudgement({ start }: Section, played: readonly Moved[], { left, right }: Reach): string {
+  let name = left === undefined && right === undefined ? "" : `${left} ${right}`;
+  const [first] = played;
+  const isAsPrinted = first?.halfSteps === 0 && first.key.tonic === start.key.tonic;
+  if (played.length === 1 && isAsPrinted) return name;
+  for (const { key, halfSteps } of played) name += ` ${key.tonic}:${halfSteps}`;
+  return name;
 }
 
 function runChecks(judged: JudgedSection): readonly Problem[] {

@@ -48,14 +48,12 @@ export const jump: SectionCheck<"jump"> = {
 };
 
 /** The highest key that a slot strikes. */
-const topOf = ({ struck }: SlotEvent): Pitch | undefined =>
-  struck
-    .filter(({ grace }) => !grace)
-    .map(({ pitch }) => pitch)
-    .reduce<Pitch | undefined>(
-      (top, pitch) => (top === undefined || pitch.midi > top.midi ? pitch : top),
-      undefined,
-    );
+function topOf({ struck }: SlotEvent): Pitch | undefined {
+  let top: Pitch | undefined;
+  for (const { grace, pitch } of struck)
+    if (!grace && (top === undefined || pitch.midi > top.midi)) top = pitch;
+  return top;
+}
 
 /** Nobody has said where it sounds: no sign, no exact pitch, nothing held that it would leave behind. */
 const isFree = ({ held, groupOctaves, struck, repeatedBy }: SlotEvent, { tone }: Note): boolean =>

@@ -13,8 +13,12 @@ import { type KeySet, keySets, laterPlaces, placeIn } from "./sounding-keys.js";
 export const lowInterval: SectionCheck<"low-interval"> = {
   code: "low-interval",
   run({ section, played }, report) {
+    const lowestMove = Math.min(...played.map(({ halfSteps }) => halfSteps));
+    const isLow = ({ pitch }: Note): boolean => pitch.midi + lowestMove < highestLimit;
+    const isOfConcern = ({ struck, held }: SlotEvent): boolean =>
+      struck.length + held.length > 1 && (struck.some(isLow) || held.some(isLow));
     for (const row of ["right", "left", "bass"] as const) {
-      for (const set of keySets(section, row)) {
+      for (const set of keySets(section, row, isOfConcern)) {
         const pair = unclearPair(set.notes, played);
         if (pair === undefined) continue;
         const { lower, upper, keys } = pair;
@@ -40,6 +44,9 @@ export const lowInterval: SectionCheck<"low-interval"> = {
     }
   },
 };
+
+/** No interval is unclear from here up: the table's highest limit, that of the minor second. */
+const highestLimit = lowestClear(1) ?? 0;
 
 interface UnclearPair {
   readonly lower: Note;

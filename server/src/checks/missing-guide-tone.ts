@@ -18,22 +18,22 @@ export const missingGuideTone: SectionCheck<"missing-guide-tone"> = {
     const early = pushedInto(playing);
     let from = 0;
     for (const { event, end, events } of wholeChords(section)) {
-      const { chord, at, span, bar } = event;
+      const { chord, at, bar } = event;
       while (from < playing.length && compare((playing[from] as Playing).until, at) <= 0) from++;
       if (hasRight[section.bars[bar]?.system ?? -1] !== true) continue;
-      const heard = new Set(events.flatMap((it) => [...(early.get(it) ?? [])]));
+      let heard = events.reduce((tones, it) => tones | (early.get(it) ?? 0), 0);
       let isUnread = false;
       for (let i = from; i < playing.length && compare((playing[i] as Playing).slot.at, end) < 0; i++) {
         const { slot, until } = playing[i] as Playing;
         if (slot.pushed || compare(until, at) <= 0) continue;
         isUnread ||= slot.kind === "unread" || isMissing(slot, section);
-        for (const note of slot.struck) heard.add(pitchClass(note.pitch.fifths));
-        for (const note of slot.held) heard.add(pitchClass(note.pitch.fifths));
+        heard |= tonesOf(slot);
       }
       // A chord over which all hands rest is stopped time: nothing is voiced there.
-      if (isUnread || heard.size === 0 || told.has(span.start)) continue;
-      const missing = guideTones(chord.quality).filter((n) => !heard.has(pitchClass(toneInChord(chord, n))));
+      if (isUnread || heard === 0 || told.has(event.span.start)) continue;
+      const missing = guideTones(chord.quality).filter((n) => (heard & bitOf(toneInChord(chord, n))) === 0);
       if (missing.length === 0) continue;
+      const { span } = event;
       told.add(span.start);
       const tones = missing.map((n) => ({
         number: prettyNumber(n),
@@ -72,15 +72,23 @@ function isMissing({ kind, system, row, bar }: SlotEvent, { systems }: Section):
 }
 
 /** The tones of pushed stacks, by the chord that they are played early for. */
-function pushedInto(playing: readonly Playing[]): ReadonlyMap<ChordEvent, ReadonlySet<number>> {
-  const early = new Map<ChordEvent, Set<number>>();
+function pushedInto(playing: readonly Playing[]): ReadonlyMap<ChordEvent, number> {
+  const early = new Map<ChordEvent, number>();
   for (const { slot } of playing) {
     if (!slot.pushed || slot.chord === undefined) continue;
-    const tones = early.get(slot.chord) ?? new Set<number>();
-    early.set(slot.chord, tones);
-    for (const { pitch } of [...slot.struck, ...slot.held]) tones.add(pitchClass(pitch.fifths));
+    early.set(slot.chord, (early.get(slot.chord) ?? 0) | tonesOf(slot));
   }
   return early;
+}
+
+/** A set of tones is a number with a bit for each of the twelve. */
+const bitOf = (fifths: number): number => 1 << pitchClass(fifths);
+
+function tonesOf({ struck, held }: SlotEvent): number {
+  let tones = 0;
+  for (const { pitch } of struck) tones |= bitOf(pitch.fifths);
+  for (const { pitch } of held) tones |= bitOf(pitch.fifths);
+  return tones;
 }
 
 interface Playing {

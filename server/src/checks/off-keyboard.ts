@@ -20,8 +20,12 @@ export const offKeyboard: SectionCheck<"off-keyboard"> = {
   code: "off-keyboard",
   run(judged, report) {
     const { section, played } = judged;
+    const isOffSomewhere = ({ pitch }: Note): boolean =>
+      played.some(({ halfSteps }) => !isOnKeyboard(pitch.midi + halfSteps));
+    const isOfConcern = ({ struck, held }: SlotEvent): boolean =>
+      struck.some(isOffSomewhere) || held.some(isOffSomewhere);
     for (const row of ["lead", "right", "left", "bass"] as const) {
-      for (const set of keySets(section, row)) {
+      for (const set of keySets(section, row, isOfConcern)) {
         const isOff = (note: Note | undefined, side: Side): note is Note =>
           note !== undefined &&
           failingKeys(played, (by) => reaches(note.pitch.midi + by, side)) !== undefined;

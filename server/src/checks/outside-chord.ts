@@ -17,9 +17,10 @@ export const outsideChord: SectionCheck<"outside-chord"> = {
         const chord = slot.chord?.chord;
         if (chord === undefined) continue;
         for (const note of slot.struck) {
-          const { pitch, span, grace } = note;
+          const { pitch, grace } = note;
           const number = numberIn(note, chord);
           if (grace || number === undefined || !contradicts(chord.quality, number)) continue;
+          const { span } = note;
           if (isBass(pitch.fifths, chord) || told.has(span.start)) continue;
           told.add(span.start);
           const instead = insteadOf(number, chord.quality);

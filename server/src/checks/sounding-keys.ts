@@ -14,11 +14,18 @@ export interface KeySet {
   readonly later: readonly SlotEvent[];
 }
 
-/** Each set of keys that a row sounds through a section, once. A place that `=` or `%` repeats counts once. */
-export function keySets(section: Section, row: PitchedRow): readonly KeySet[] {
+/**
+ * Each set of keys that a row sounds through a section, once, of the slots that are of concern: that may hang on the
+ * keys alone. A place that `=` or `%` repeats counts once.
+ */
+export function keySets(
+  section: Section,
+  row: PitchedRow,
+  isOfConcern: (slot: SlotEvent) => boolean,
+): readonly KeySet[] {
   const sets = new Map<string, { slot: SlotEvent; notes: readonly Note[]; later: SlotEvent[] }>();
   for (const slot of section.rows[row].slots) {
-    if (slot.kind !== "stack" || slot.struck.length === 0) continue;
+    if (slot.kind !== "stack" || slot.struck.length === 0 || !isOfConcern(slot)) continue;
     const notes = soundingIn(slot);
     const keys = notes.map(({ pitch }) => pitch.midi).join(" ");
     const known = sets.get(keys);

@@ -100,6 +100,22 @@ export function guideTones(quality: Quality): ToneNumber[] {
  * chord, a tension or anything else that players add.
  */
 export function contradicts(quality: Quality, n: ToneNumber): boolean {
+  const known = judged.get(quality) ?? new Map<number, boolean>();
+  judged.set(quality, known);
+  // Signs go no further than a few, so this is one number for each tone number.
+  const name = n.number * 32 + n.alter;
+  let answer = known.get(name);
+  if (answer === undefined) {
+    answer = judge(quality, n);
+    known.set(name, answer);
+  }
+  return answer;
+}
+
+/** Equal symbols share their quality, and a chart asks for the same few tones again and again. */
+const judged = new WeakMap<Quality, Map<number, boolean>>();
+
+function judge(quality: Quality, n: ToneNumber): boolean {
   if (n.number === 0) return false;
   const key = keyAbove(n);
   const { tones } = quality;
