@@ -19,15 +19,18 @@ export function resolveWords(
 ): ReadonlyMap<number, Word[]> {
   const words = new Map<number, Word[]>();
   if (!layout.systems.some((system) => rowIn(system, "words") !== undefined)) return words;
-  const sung = new Map<string, SlotEvent[]>();
+  const sung: SlotEvent[][] = [];
+  const pickups: SlotEvent[][] = [];
   for (const slot of lead.slots) {
-    const place = placeOf(slot.bar, slot.pickup);
-    const there = sung.get(place);
-    if (there === undefined) sung.set(place, [slot]);
+    const places = slot.pickup ? pickups : sung;
+    const there = places[slot.bar];
+    if (there === undefined) places[slot.bar] = [slot];
     else there.push(slot);
   }
-  const add = (bar: number, more: readonly Word[]): void => {
-    words.set(bar, [...(words.get(bar) ?? []), ...more]);
+  const add = (bar: number, more: Word[]): void => {
+    const there = words.get(bar);
+    if (there === undefined) words.set(bar, more);
+    else there.push(...more);
   };
   for (const system of layout.systems) {
     const verses = system.rows.filter(({ row }) => row === "words");
@@ -41,24 +44,27 @@ export function resolveWords(
         else add(bar.index, onNotes(syllables, onto, verse, marks));
       };
       const first = layout.bars[system.firstBar];
-      if (first !== undefined) place(line.pickup, first, sung.get(placeOf(system.firstBar, true)) ?? []);
+      if (first !== undefined) place(line.pickup, first, pickups[system.firstBar] ?? []);
       line.bars.forEach((written, i) => {
         const bar = layout.bars[system.firstBar + i] as BarFrame;
-        place(written.slots, bar, sung.get(placeOf(bar.index, false)) ?? []);
+        place(written.slots, bar, sung[bar.index] ?? []);
       });
     });
   }
   return words;
 }
 
-const placeOf = (bar: number, pickup: boolean): string => (pickup ? `before ${bar}` : `${bar}`);
-
 /** `Har-bour _` gives `Har-`, `bour` and a running on. A `-` alone belongs to the syllable before it. */
 function syllablesOf(slots: readonly Slot[], text: string, lineStart: number): Syllable[] {
   const syllables: { text: string | undefined; span: Span }[] = [];
   for (const slot of slots) {
     const span = shift(slot.span, lineStart);
-    for (const found of sliceOf(text, span).matchAll(/_|[^-_]+-?|-/gu)) {
+    const written = sliceOf(text, span);
+    if (!/[-_]/.test(written)) {
+      syllables.push({ text: written, span });
+      continue;
+    }
+    for (const found of written.matchAll(/_|[^-_]+-?|-/gu)) {
       const at = span.start + found.index;
       const part = { start: at, end: at + found[0].length };
       if (found[0] !== "-") syllables.push({ text: found[0] === "_" ? undefined : found[0], span: part });

@@ -11,9 +11,9 @@ const known = new WeakMap<Section, Map<string, readonly Problem[]>>();
 
 /**
  * All problems of a chart's own text, in no order, those of the parser included. `reach` is the one in force,
- * the user's or the chart's. Spans count from the chart's start.
+ * the user's or the chart's; checks of the `off` codes are not run. Spans count from the chart's start.
  */
-export function judge(chart: Chart, reach: Reach): readonly Problem[] {
+export function judge(chart: Chart, reach: Reach, off: ReadonlySet<Code>): readonly Problem[] {
   const problems: Problem[] = [];
   const report =
     (code: Code): Report<Code> =>
@@ -25,66 +25,60 @@ export function judge(chart: Chart, reach: Reach): readonly Problem[] {
     for (const it of line.problems) problems.push(shiftProblem(it, at));
     at += line.text.length;
   }
+  const settings = `${reach.left} ${reach.right} ${[...off].join(" ")}`;
   const ways = waysPlayed(chart);
   for (const placed of chart.sections) {
     if (placed.path !== undefined) continue;
-    const found = judgeSection(placed.section, playedOr(placed, ways), reach);
-    if (found.length > 0) problems.push(...shiftedTo(placed.offset, found));
+    const played = ways.get(placed) ?? [{ key: placed.section.start.key, halfSteps: 0 }];
+    const name = nameOfJudgement(settings, placed.section, played);
+    let told = inPlace.get(placed);
+    if (told?.name !== name) {
+      const found = judgeSection({ section: placed.section, played, reach }, off, name);
+      told = { name, problems: found.map((it) => shiftProblem(it, placed.offset)) };
+      inPlace.set(placed, told);
+    }
+    for (const it of told.problems) problems.push(it);
   }
-  for (const check of chartChecks) check.run(chart, report(check.code));
+  for (const check of chartChecks) if (!off.has(check.code)) check.run(chart, report(check.code));
   return problems;
 }
 
-/** A section's problems as they stood in the chart last: most stand there still after an edit elsewhere. */
-const shifted = new WeakMap<
-  readonly Problem[],
-  { readonly offset: number; readonly problems: readonly Problem[] }
+/** The problems of a section as they stand in its chart: most stand there still after an edit elsewhere. */
+const inPlace = new WeakMap<
+  PlacedSection,
+  { readonly name: string; readonly problems: readonly Problem[] }
 >();
 
-function shiftedTo(offset: number, found: readonly Problem[]): readonly Problem[] {
-  const before = shifted.get(found);
-  if (before?.offset === offset) return before.problems;
-  const problems = found.map((it) => shiftProblem(it, offset));
-  shifted.set(found, { offset, problems });
-  return problems;
-}
-
-const playedOr = (
-  placed: PlacedSection,
-  ways: ReadonlyMap<PlacedSection, readonly Moved[]>,
-): readonly Moved[] => ways.get(placed) ?? [{ key: placed.section.start.key, halfSteps: 0 }];
-
 /** The problems of one section, memoised by value. Spans count from its start. */
-function judgeSection(section: Section, played: readonly Moved[], reach: Reach): readonly Problem[] {
-  const name = nameOfJudgement(section, played, reach);
+function judgeSection(judged: JudgedSection, off: ReadonlySet<Code>, name: string): readonly Problem[] {
+  const { section } = judged;
   const judgements = known.get(section) ?? new Map<string, readonly Problem[]>();
   known.set(section, judgements);
   let problems = judgements.get(name);
   if (problems === undefined) {
-    problems = runChecks({ section, played, reach });
+    problems = runChecks(judged, off);
     if (judgements.size >= remembered) judgements.delete(judgements.keys().next().value as string);
     judgements.set(name, problems);
   }
   return problems;
 }
 
-/** What problems depend on beside the section. Nearly all sections are played as printed and nothing else. */
-function nameOfJudgement({ start }: Section, played: readonly Moved[], { left, right }: Reach): string {
-  let name = left === undefined && right === undefined ? "" : `${left} ${right}`;
+/** What problems depend on beside the section. Nearly all sections are played as printed and in no other way. */
+function nameOfJudgement(settings: string, { start }: Section, played: readonly Moved[]): string {
   const [first] = played;
   const isAsPrinted = first?.halfSteps === 0 && first.key.tonic === start.key.tonic;
-  if (played.length === 1 && isAsPrinted) return name;
-  for (const { key, halfSteps } of played) name += ` ${key.tonic}:${halfSteps}`;
-  return name;
+  if (played.length === 1 && isAsPrinted) return settings;
+  return played.reduce((name, { key, halfSteps }) => `${name} ${key.tonic}:${halfSteps}`, settings);
 }
 
-function runChecks(judged: JudgedSection): readonly Problem[] {
+function runChecks(judged: JudgedSection, off: ReadonlySet<Code>): readonly Problem[] {
   const { lines, starts } = judged.section.source;
   const problems: Problem[] = [];
   lines.forEach((line, i) => {
     for (const it of line.problems) problems.push(shiftProblem(it, starts[i] as number));
   });
   for (const check of sectionChecks) {
+    if (off.has(check.code)) continue;
     check.run(judged, (span, facts, extras) => {
       problems.push(problem(check.code, span, facts, extras));
     });

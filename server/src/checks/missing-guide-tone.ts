@@ -14,14 +14,18 @@ export const missingGuideTone: SectionCheck<"missing-guide-tone"> = {
     const hasRight = section.systems.map((system) => rowIn(system, "right") !== undefined);
     if (!hasRight.includes(true)) return;
     const told = new Set<number>();
-    const playing = played(section);
-    const early = pushedInto(playing);
+    const under = tonesUnder(section);
+    let playing: readonly Playing[] | undefined;
     let from = 0;
     for (const { event, end, events } of wholeChords(section)) {
       const { chord, at, bar } = event;
-      while (from < playing.length && compare((playing[from] as Playing).until, at) <= 0) from++;
       if (hasRight[section.bars[bar]?.system ?? -1] !== true) continue;
-      let heard = events.reduce((tones, it) => tones | (early.get(it) ?? 0), 0);
+      const wanted = guideTones(chord.quality).map((n) => ({ n, bit: bitOf(toneInChord(chord, n)) }));
+      let heard = events.reduce((tones, { index }) => tones | (under[index] ?? 0), 0);
+      if (wanted.every(({ bit }) => (heard & bit) !== 0)) continue;
+      // What is struck under it is not enough: then it may be held into it.
+      playing ??= played(section);
+      while (from < playing.length && compare((playing[from] as Playing).until, at) <= 0) from++;
       let isUnread = false;
       for (let i = from; i < playing.length && compare((playing[i] as Playing).slot.at, end) < 0; i++) {
         const { slot, until } = playing[i] as Playing;
@@ -31,7 +35,7 @@ export const missingGuideTone: SectionCheck<"missing-guide-tone"> = {
       }
       // A chord over which all hands rest is stopped time: nothing is voiced there.
       if (isUnread || heard === 0 || told.has(event.span.start)) continue;
-      const missing = guideTones(chord.quality).filter((n) => (heard & bitOf(toneInChord(chord, n))) === 0);
+      const missing = wanted.filter(({ bit }) => (heard & bit) === 0).map(({ n }) => n);
       if (missing.length === 0) continue;
       const { span } = event;
       told.add(span.start);
@@ -71,14 +75,19 @@ function isMissing({ kind, system, row, bar }: SlotEvent, { systems }: Section):
   return of !== undefined && line !== undefined && line.bars.length <= bar - of.firstBar;
 }
 
-/** The tones of pushed stacks, by the chord that they are played early for. */
-function pushedInto(playing: readonly Playing[]): ReadonlyMap<ChordEvent, number> {
-  const early = new Map<ChordEvent, number>();
-  for (const { slot } of playing) {
-    if (!slot.pushed || slot.chord === undefined) continue;
-    early.set(slot.chord, (early.get(slot.chord) ?? 0) | tonesOf(slot));
+/** The tones that hands and bass strike for each chord, by its index: under it, or pushed before it. */
+function tonesUnder({ rows, chords }: Section): readonly number[] {
+  const under = new Array<number>(chords.length).fill(0);
+  for (const { slots } of [rows.right, rows.left, rows.bass, rows.lead]) {
+    for (const slot of slots) {
+      const index = slot.chord?.index ?? -1;
+      // A pickup counts from the chord that it leads to, and is over before it comes.
+      if (index < 0 || slot.pickup !== slot.chord?.pickup) continue;
+      if (slot.row === "lead" && slot.hand !== "right") continue;
+      under[index] = (under[index] ?? 0) | tonesOf(slot);
+    }
   }
-  return early;
+  return under;
 }
 
 /** A set of tones is a number with a bit for each of the twelve. */

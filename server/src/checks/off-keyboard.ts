@@ -20,8 +20,10 @@ export const offKeyboard: SectionCheck<"off-keyboard"> = {
   code: "off-keyboard",
   run(judged, report) {
     const { section, played } = judged;
-    const isOffSomewhere = ({ pitch }: Note): boolean =>
-      played.some(({ halfSteps }) => !isOnKeyboard(pitch.midi + halfSteps));
+    const moves = played.map(({ halfSteps }) => halfSteps);
+    const [low, high] = [Math.min(...moves), Math.max(...moves)];
+    const isOffSomewhere = ({ pitch: { midi } }: Note): boolean =>
+      midi + low < lowestKey || midi + high > highestKey;
     const isOfConcern = ({ struck, held }: SlotEvent): boolean =>
       struck.some(isOffSomewhere) || held.some(isOffSomewhere);
     for (const row of ["lead", "right", "left", "bass"] as const) {

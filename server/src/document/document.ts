@@ -3,7 +3,7 @@ import type { Found, Library, LibraryChart } from "../chart/library.js";
 import type { Chart, Reach } from "../chart/model.js";
 import { type Outline, outline } from "../chart/outline.js";
 import { judge } from "../checks/judge.js";
-import type { Code } from "../problems/catalogue.js";
+import { type Code, catalogue } from "../problems/catalogue.js";
 import type { Severity } from "../problems/entry.js";
 import { byPlace, type Problem } from "../problems/problem.js";
 import { parse, reparse } from "../syntax/parse.js";
@@ -121,14 +121,16 @@ function libraryOf(
   };
 }
 
-const withSeverity = (it: Problem, severity: Severity | undefined): Problem =>
-  severity === undefined || severity === it.severity ? it : { ...it, severity };
+const codes = Object.keys(catalogue) as readonly Code[];
 
 function judgeAll(chart: Chart, { severities, reach }: Settings): readonly Problem[] {
   const own = chart.header.reach;
   const inForce = { left: reach.left ?? own.left, right: reach.right ?? own.right };
-  return judge(chart, inForce)
-    .map((it) => withSeverity(it, severities[it.code]))
-    .filter(({ severity }) => severity !== "off")
-    .sort(byPlace);
+  const severityOf = (code: Code): Severity => severities[code] ?? catalogue[code].severity;
+  const off = new Set(codes.filter((code) => severityOf(code) === "off"));
+  const problems = judge(chart, inForce, off).filter(({ code }) => !off.has(code));
+  return problems.map((it) => withSeverity(it, severities[it.code])).sort(byPlace);
 }
+
+const withSeverity = (it: Problem, severity: Severity | undefined): Problem =>
+  severity === undefined || severity === it.severity ? it : { ...it, severity };
