@@ -65,12 +65,12 @@ function edited(text: string, before: string, { kind, at, length, text: piece }:
   }
 }
 
-const most = 12_000;
+/** Doubled lines may not make the text longer than this. */
+const most = 6000;
 
 /** What a document answers, asked for in the order of a reader. */
 const answers = ({ text, tree, outline, chart, problems }: Document) => ({
   text,
-  tokens: tree.lines.map(({ tokens }) => tokens),
   tree,
   outline,
   chart,
@@ -89,7 +89,7 @@ property(
       before = document.text;
       document = openDocument("chart.plagal", text, usedFiles, undefined, document);
       // Some versions are passed over unasked, as while typing fast.
-      if (i % 3 === 2 && i < edits.length - 1) return;
+      if (i % 3 > 0 && i < edits.length - 1) return;
       const fresh = openDocument("chart.plagal", text, usedFiles);
       expect(whereDifferent(answers(document), answers(fresh))).toBe(undefined);
     });

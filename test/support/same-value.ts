@@ -17,17 +17,24 @@ export function whereDifferent(one: unknown, other: unknown): string | undefined
     if (known === undefined) compared.set(a, new Set([b]));
     else known.add(b);
     if (Object.getPrototypeOf(a) !== Object.getPrototypeOf(b)) return `${path}: of two kinds`;
-    const [left, right] = [partsOf(a), partsOf(b)];
-    if (left.size !== right.size) return `${path}: ${left.size} and ${right.size} parts`;
-    for (const [name, part] of left) {
-      if (!right.has(name)) return `${path}: ${String(name)} is missing`;
-      stack.push({ a: part, b: right.get(name), path: `${path}.${String(name)}` });
+    if (a instanceof Map && b instanceof Map) {
+      if (a.size !== b.size) return `${path}: ${a.size} and ${b.size} parts`;
+      for (const [name, part] of a) {
+        if (!b.has(name)) return `${path}: ${String(name)} is missing`;
+        stack.push({ a: part, b: b.get(name), path: `${path}.${String(name)}` });
+      }
+      continue;
+    }
+    const names = Object.keys(a);
+    if (names.length !== Object.keys(b).length) return `${path}: ${names} and ${Object.keys(b)}`;
+    for (const name of names) {
+      if (!Object.hasOwn(b, name)) return `${path}: ${name} is missing`;
+      const [left, right] = [(a as Parts)[name], (b as Parts)[name]];
+      if (Object.is(left, right)) continue;
+      stack.push({ a: left, b: right, path: `${path}.${name}` });
     }
   }
   return undefined;
 }
 
-function partsOf(value: object): Map<unknown, unknown> {
-  if (value instanceof Map) return value;
-  return new Map(Object.entries(value));
-}
+type Parts = Readonly<Record<string, unknown>>;

@@ -22,10 +22,10 @@ export function resolveChart(path: string, outline: Outline, library: Library): 
   const file: LibraryChart = { path, outline };
   const placed = new Map<OutlinedSection, PlacedSection>();
   /** One for all sections of a file. */
-  const contexts = new Map([[path, contextOf(header)]]);
+  const inFiles = new Map([[path, contextOf(header)]]);
   const contextIn = (home: LibraryChart): SectionContext => {
-    const context = contexts.get(home.path) ?? usedContext(header, readHeader(home.outline.header));
-    contexts.set(home.path, context);
+    const context = inFiles.get(home.path) ?? usedContext(header, readHeader(home.outline.header));
+    inFiles.set(home.path, context);
     return context;
   };
 
@@ -33,16 +33,9 @@ export function resolveChart(path: string, outline: Outline, library: Library): 
     const known = placed.get(outlined);
     if (known !== undefined) return known;
     const isOwn = home.path === path;
-    const context = contextIn(home);
-    const plays: (PlacedSection | undefined)[] = [];
-    const it: PlacedSection = {
-      section: resolveSection(outlined.source, context),
-      offset: outlined.offset,
-      firstLine: outlined.firstLine,
-      path: isOwn ? undefined : home.path,
-      plays,
-    };
+    const it = placeSection(outlined, contextIn(home), isOwn ? undefined : home.path);
     placed.set(outlined, it);
+    const plays = it.plays as (PlacedSection | undefined)[];
     for (const { item } of it.section.plays) {
       const found = findSection(isOwn ? file : home, item.name, library);
       plays.push(found === undefined ? undefined : place(found));
@@ -55,25 +48,54 @@ export function resolveChart(path: string, outline: Outline, library: Library): 
     const found = findSection(file, item.name, library);
     return { item, lineStart, section: found === undefined ? undefined : place(found) };
   });
-  const ownSet = new Set(own);
   return {
     header,
     headerLines: outline.header,
-    sections: [...own, ...[...placed.values()].filter((it) => !ownSet.has(it))],
+    sections: placed.size === own.length ? own : [...own, ...[...placed.values()].filter(isUsed)],
     formWords,
     form: formWords.length > 0 ? formSteps(formWords, header) : own.map(asWritten),
     uses: readUses(outline, file, library),
   };
 }
 
-const contextOf = ({ home, meter, tempo, feel }: Header): SectionContext => ({
-  home,
-  firstOne: home.one,
-  meter,
-  tempo,
-  feel,
-  displacement: noDisplacement,
-});
+const known = new WeakMap<
+  OutlinedSection,
+  { readonly context: SectionContext; readonly it: PlacedSection }
+>();
+
+/** A section in its place. One that plays no other is the same object as long as it stands where it stood. */
+function placeSection(
+  outlined: OutlinedSection,
+  context: SectionContext,
+  path: string | undefined,
+): PlacedSection {
+  const before = known.get(outlined);
+  if (before?.context === context && before.it.path === path) return before.it;
+  const section = resolveSection(outlined.source, context);
+  const { offset, firstLine } = outlined;
+  const it = { section, offset, firstLine, path, plays: [] };
+  if (section.plays.length === 0) known.set(outlined, { context, it });
+  return it;
+}
+
+const isUsed = ({ path }: PlacedSection): boolean => path !== undefined;
+
+const contexts = new WeakMap<Header, SectionContext>();
+
+/** The context of a chart's own sections: one for each header. */
+function contextOf(header: Header): SectionContext {
+  const { home, meter, tempo, feel } = header;
+  const context = contexts.get(header) ?? {
+    home,
+    firstOne: home.one,
+    meter,
+    tempo,
+    feel,
+    displacement: noDisplacement,
+  };
+  contexts.set(header, context);
+  return context;
+}
 
 /** A section from another chart stands in this chart's key, home octaves and tempo, and its own chart's mode, meter and feel. */
 function usedContext(here: Header, there: Header): SectionContext {

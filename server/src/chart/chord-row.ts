@@ -222,14 +222,15 @@ export function resolveChords(layout: Layout, text: string, displacement: Displa
           pickup: where.pickup,
         };
         events.push(event);
+        // Written out: this is done for every chord of a chart.
         state = {
-          ...state,
           sounding: event,
           lasted: length,
           counting: event,
           unknown: false,
           fresh: false,
           last: event,
+          played: state.played,
         };
         return;
       }

@@ -5,8 +5,16 @@ import type { Feel, Header, HomeKey, Meter } from "./model.js";
 /** Beats a minute of a chart that doesn't say, for sound only. */
 export const unsaidTempo = 80;
 
-/** What a chart's header says. The first line of a kind counts. */
+const known = new WeakMap<readonly Line[], Header>();
+
+/** What a chart's header says. The first line of a kind counts. Memoised: the same lines give the same object. */
 export function readHeader(lines: readonly Line[]): Header {
+  const header = known.get(lines) ?? read(lines);
+  known.set(lines, header);
+  return header;
+}
+
+function read(lines: readonly Line[]): Header {
   let title: string | undefined;
   let by: string | undefined;
   const notes: string[] = [];

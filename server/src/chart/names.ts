@@ -34,33 +34,31 @@ function ownSection(outline: Outline, name: string): OutlinedSection | undefined
  * brings in the sections written in it and what they play.
  */
 export function findSection(file: LibraryChart, name: string, library: Library): NamedSection | undefined {
-  const search = (
-    file: LibraryChart,
-    name: string,
-    visited: ReadonlySet<string>,
-  ): NamedSection | undefined => {
-    const own = ownSection(file.outline, name);
-    if (own !== undefined) return { outlined: own, file };
-    if (visited.has(file.path)) return undefined;
-    const seen = new Set([...visited, file.path]);
-    for (const path of usePaths(file.outline.header)) {
-      const found = library.find(file.path, path);
-      if (found.kind !== "chart") continue;
-      const brought = broughtBy(found.chart, name, seen);
-      if (brought !== undefined) return brought;
-    }
-    return undefined;
-  };
-  const broughtBy = (
-    file: LibraryChart,
-    name: string,
-    visited: ReadonlySet<string>,
-  ): NamedSection | undefined => {
-    const own = ownSection(file.outline, name);
-    if (own !== undefined) return { outlined: own, file };
-    return played(file).has(name) ? search(file, name, visited) : undefined;
-  };
-  return search(file, name, new Set());
+  const own = ownSection(file.outline, name);
+  return own === undefined ? usedSection(file, name, library, noPaths) : { outlined: own, file };
+}
+
+const noPaths: ReadonlySet<string> = new Set();
+
+/** A section that the `use` lines of a file bring in. */
+function usedSection(
+  file: LibraryChart,
+  name: string,
+  library: Library,
+  visited: ReadonlySet<string>,
+): NamedSection | undefined {
+  if (visited.has(file.path)) return undefined;
+  const seen = new Set([...visited, file.path]);
+  for (const path of usePaths(file.outline.header)) {
+    const found = library.find(file.path, path);
+    if (found.kind !== "chart") continue;
+    const { chart } = found;
+    const own = ownSection(chart.outline, name);
+    if (own !== undefined) return { outlined: own, file: chart };
+    const brought = played(chart).has(name) ? usedSection(chart, name, library, seen) : undefined;
+    if (brought !== undefined) return brought;
+  }
+  return undefined;
 }
 
 /** The names that a chart's own sections play. */

@@ -40,6 +40,9 @@ export function outline(tree: Tree, previous?: Outline): Outline {
     return { source, firstLine: first, offset };
   });
   const sections = [...front, ...middle, ...back];
+  if (previous !== undefined && front.length > 0) {
+    return { header: previous.header, headerStarts: previous.headerStarts, sections };
+  }
   const headerEnd = sections[0]?.firstLine ?? tree.lines.length;
   return { header: tree.lines.slice(0, headerEnd), headerStarts: tree.starts.slice(0, headerEnd), sections };
 }
