@@ -122,9 +122,9 @@ interface WrittenLetters {
 
 /** Every chord with its letters, where it is written: not again where `%` strikes it. */
 function* writtenChords({ systems, chords }: Section): Generator<WrittenLetters> {
-  const written = new Map(
-    chords.filter((it) => it.repeatedBy === undefined).map((it) => [it.span.start, it]),
-  );
+  const lettered = chords.filter((it) => /[A-G]/.test(it.text) && it.repeatedBy === undefined);
+  if (lettered.length === 0) return;
+  const written = new Map(lettered.map((it) => [it.span.start, it]));
   for (const system of systems) {
     for (const { content, at } of chordSlots(system)) {
       if (content.kind !== "chord" && content.kind !== "bass") continue;
