@@ -1,0 +1,179 @@
+import { outline } from "../../server/src/chart/outline.js";
+import { type Document, openDocument } from "../../server/src/document/document.js";
+import { format } from "../../server/src/edits/format.js";
+import { transposeChart } from "../../server/src/edits/transpose.js";
+import { parse } from "../../server/src/syntax/parse.js";
+import { applyEdits } from "../../server/src/text/edits.js";
+import { distinctShare, realisticChart } from "./realistic-chart.js";
+
+/** Milliseconds of each round. */
+type Times = readonly number[];
+
+const now = (): number => performance.now();
+
+function timed<T>(work: () => T): { readonly value: T; readonly took: number } {
+  const start = now();
+  const value = work();
+  return { value, took: now() - start };
+}
+
+const sorted = (times: Times): number[] => [...times].sort((a, b) => a - b);
+const median = (times: Times): number => sorted(times)[times.length >> 1] ?? Number.NaN;
+
+/** Work of a fixed size, so that figures of different machines can be compared. */
+function referenceLoop(): number {
+  let hash = 2_166_136_261;
+  const seen = new Map<string, number>();
+  for (let i = 0; i < 3_000_000; i++) {
+    hash = Math.imul(hash ^ (i & 255), 16_777_619) >>> 0;
+    if ((i & 15) === 0) seen.set(`${hash & 4095}`, i);
+  }
+  return hash + seen.size;
+}
+
+/** Also keeps the engine from leaving work out whose result nobody asks for. */
+let sum = 0;
+const reference = Array.from({ length: 15 }, () => {
+  const { value, took } = timed(referenceLoop);
+  sum += value;
+  return took;
+});
+const unit = median(reference);
+
+function say(name: string, times: Times, goal?: number): void {
+  const all = sorted(times);
+  const middle = median(times);
+  const [least = 0, most = 0] = [all[0], all[all.length - 1]];
+  const verdict = goal === undefined ? "" : `  goal < ${goal} ms${middle < goal ? "" : "  OVER"}`;
+  const spread = `(${least.toFixed(2)} to ${most.toFixed(2)})`;
+  const ratio = `${(middle / unit).toFixed(2)} loops`;
+  console.log(
+    `${name.padEnd(44)}${middle.toFixed(2).padStart(9)} ms ${spread.padEnd(22)}${ratio.padStart(14)}${verdict}`,
+  );
+}
+
+const open = (text: string, previous?: Document): Document =>
+  openDocument("bench.plagal", text, undefined, undefined, previous);
+
+/** Everything that an editor asks for first. */
+function answer(document: Document): Document {
+  sum += document.problems.length;
+  return document;
+}
+
+/** The text with one tone changed in its k-th row of the right hand. */
+function typed(text: string, k: number): string {
+  const rows = [...text.matchAll(/^right .*$/gm)];
+  const row = rows[(k * 7919) % rows.length] as RegExpExecArray;
+  const at = row.index + row[0].search(/[35]/);
+  return text.slice(0, at) + (text[at] === "3" ? "5" : "3") + text.slice(at + 1);
+}
+
+function keystrokes(text: string): Times {
+  let document = answer(open(text));
+  const times: number[] = [];
+  for (let k = 0; k < 60; k++) {
+    const next = typed(document.text, k);
+    const { value, took } = timed(() => answer(open(next, document)));
+    document = value;
+    // The first few find a cold engine.
+    if (k >= 10) times.push(took);
+  }
+  return times;
+}
+
+const lines = 10_000;
+const rounds = Array.from({ length: 9 }, (_, i) => i);
+const first = realisticChart(lines, 1);
+
+console.log(`Node ${process.version}, ${process.platform} ${process.arch}`);
+console.log(
+  `A realistic chart of ${first.split("\n").length - 1} lines, ${Math.round(first.length / 1024)} KiB; ${Math.round(
+    100 * distinctShare(first),
+  )} % of its lines are one of a kind.\n`,
+);
+say("the reference loop", reference);
+
+const cold = timed(() => answer(open(first)));
+say("text to problems, cold engine", [cold.took], 500);
+
+const texts = rounds.map((i) => realisticChart(lines, 100 + i));
+say(
+  "text to problems, warm, memos empty",
+  texts.map((text) => timed(() => answer(open(text))).took),
+  500,
+);
+
+const stages = rounds.map((i) => {
+  const text = realisticChart(lines, 200 + i);
+  const tree = timed(() => parse(text));
+  const outlined = timed(() => outline(tree.value));
+  sum += outlined.value.sections.length;
+  const document = open(text);
+  const chart = timed(() => document.chart);
+  const problems = timed(() => document.problems);
+  return { parse: tree.took, outline: outlined.took, resolve: chart.took, check: problems.took };
+});
+for (const stage of ["parse", "outline", "resolve", "check"] as const) {
+  say(
+    `  of it: ${stage}`,
+    stages.map((it) => it[stage]),
+  );
+}
+
+const long = keystrokes(first);
+const short = keystrokes(realisticChart(100, 3));
+say("one character typed, snapshot to problems", long, 5);
+say("  the same at 100 lines", short);
+const times = median(long) / median(short);
+console.log(`  that is ${times.toFixed(2)} times as long  goal ≤ 3${times <= 3 ? "" : "  OVER"}`);
+
+const document = answer(open(first));
+const targets = [-4, 1, 2, -1, 3, -5, 5, -2, 4];
+say(
+  "moving to another key",
+  targets.map((tonic) => {
+    const moved = timed(() => {
+      const result = transposeChart(document, { tonic, mode: undefined });
+      return "edits" in result ? applyEdits(first, result.edits) : "";
+    });
+    sum += moved.value.length;
+    return moved.took;
+  }),
+  150,
+);
+say(
+  "formatting",
+  texts.map((text) => {
+    const tree = parse(text);
+    const formatted = timed(() => applyEdits(text, format(tree)));
+    sum += formatted.value.length;
+    return formatted.took;
+  }),
+  200,
+);
+
+const collect = (globalThis as { gc?: () => void }).gc;
+if (collect === undefined) console.log("memory is measured with node --expose-gc only");
+else {
+  const used = (): number => {
+    collect();
+    collect();
+    return process.memoryUsage().heapUsed / 1024 / 1024;
+  };
+  const sizes = rounds.slice(0, 3).map((i) => {
+    const text = realisticChart(lines, 300 + i);
+    const before = used();
+    const kept = answer(open(text));
+    const size = used() - before;
+    sum += kept.problems.length;
+    return size;
+  });
+  const size = median(sizes);
+  console.log(
+    `memory for the snapshot: ${size.toFixed(1)} MiB (${sorted(sizes)
+      .map((it) => it.toFixed(1))
+      .join(", ")})  goal < 60 MiB${size < 60 ? "" : "  OVER"}`,
+  );
+}
+console.log(`\n${document.problems.length} problems in the chart; checksum ${Math.round(sum)}`);
