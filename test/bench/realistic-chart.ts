@@ -70,7 +70,7 @@ export function realisticChart(lines: number, seed: number): string {
     });
     const right = bars.map((bar) =>
       bar
-        .map(([, grips], _i) => {
+        .map(([, grips]) => {
           const grip = pick(grips);
           if (bar.length === 4 || below(3) > 0) return grip;
           return pick([
