@@ -20,38 +20,49 @@ import { resolveSection } from "./section.js";
 export function resolveChart(path: string, outline: Outline, library: Library): Chart {
   const header = readHeader(outline.header);
   const file: LibraryChart = { path, outline };
-  const placed = new Map<OutlinedSection, PlacedSection>();
-  /** One for all sections of a file. */
-  const inFiles = new Map([[path, contextOf(header)]]);
+  const used = new Map<OutlinedSection, PlacedSection>();
+  /** One for all sections of a file that are used. */
+  const inFiles = new Map<string, SectionContext>();
   const contextIn = (home: LibraryChart): SectionContext => {
     const context = inFiles.get(home.path) ?? usedContext(header, readHeader(home.outline.header));
     inFiles.set(home.path, context);
     return context;
   };
 
-  const place = ({ outlined, file: home }: NamedSection): PlacedSection => {
-    const known = placed.get(outlined);
+  const own = outline.sections.map((outlined) => placeSection(outlined, contextOf(header), undefined));
+  const ownNamed = new Map<string, PlacedSection>();
+  for (const it of own) if (!ownNamed.has(it.section.name)) ownNamed.set(it.section.name, it);
+
+  /** The section that a name means in one of the files. */
+  const find = (home: LibraryChart, name: string): PlacedSection | undefined => {
+    const mine = home.path === path ? ownNamed.get(name) : undefined;
+    const found = mine === undefined ? findSection(home, name, library) : undefined;
+    if (found === undefined) return mine;
+    return found.file.path === path ? ownNamed.get(found.outlined.source.name) : placeUsed(found);
+  };
+  const placeUsed = ({ outlined, file: home }: NamedSection): PlacedSection => {
+    const known = used.get(outlined);
     if (known !== undefined) return known;
-    const isOwn = home.path === path;
-    const it = placeSection(outlined, contextIn(home), isOwn ? undefined : home.path);
-    placed.set(outlined, it);
-    const plays = it.plays as (PlacedSection | undefined)[];
-    for (const { item } of it.section.plays) {
-      const found = findSection(isOwn ? file : home, item.name, library);
-      plays.push(found === undefined ? undefined : place(found));
-    }
+    const it = placeSection(outlined, contextIn(home), home.path);
+    used.set(outlined, it);
+    findPlayed(it, home);
     return it;
   };
+  const findPlayed = ({ section, plays }: PlacedSection, home: LibraryChart): void => {
+    for (const { item } of section.plays)
+      (plays as (PlacedSection | undefined)[]).push(find(home, item.name));
+  };
 
-  const own = outline.sections.map((outlined) => place({ outlined, file }));
-  const formWords: FormWord[] = readForm(outline).map(({ item, lineStart }) => {
-    const found = findSection(file, item.name, library);
-    return { item, lineStart, section: found === undefined ? undefined : place(found) };
-  });
+  for (const it of own) findPlayed(it, file);
+  const formWords: FormWord[] = readForm(outline).map(({ item, lineStart }) => ({
+    item,
+    lineStart,
+    section: find(file, item.name),
+  }));
   return {
     header,
     headerLines: outline.header,
-    sections: placed.size === own.length ? own : [...own, ...[...placed.values()].filter(isUsed)],
+    sections: used.size === 0 ? own : [...own, ...used.values()],
     formWords,
     form: formWords.length > 0 ? formSteps(formWords, header) : own.map(asWritten),
     uses: readUses(outline, file, library),
@@ -77,8 +88,6 @@ function placeSection(
   if (section.plays.length === 0) known.set(outlined, { context, it });
   return it;
 }
-
-const isUsed = ({ path }: PlacedSection): boolean => path !== undefined;
 
 const contexts = new WeakMap<Header, SectionContext>();
 

@@ -29,15 +29,16 @@ export function outline(tree: Tree, previous?: Outline): Outline {
   for (let i = endOf(front) ?? 0; i < middleEnd; i++) {
     if (opens(tree, i, front.length + begins.length === 0)) begins.push(i);
   }
-  const known = new Map<string, SectionSource>();
-  if (begins.length > 0) for (const { source } of previous?.sections ?? []) known.set(source.text, source);
+  const texts = begins.map((first, i) => {
+    const end = tree.starts[begins[i + 1] ?? middleEnd] ?? tree.text.length;
+    return tree.text.slice(tree.starts[first], end);
+  });
+  const known = sourcesOf(texts, previous);
   const middle = begins.map((first, i) => {
-    const end = begins[i + 1] ?? middleEnd;
-    const offset = tree.starts[first] as number;
-    const text = tree.text.slice(offset, tree.starts[end] ?? tree.text.length);
-    const source = known.get(text) ?? readSource(tree.lines.slice(first, end), text);
+    const text = texts[i] as string;
+    const source = known.get(text) ?? readSource(tree.lines.slice(first, begins[i + 1] ?? middleEnd), text);
     known.set(text, source);
-    return { source, firstLine: first, offset };
+    return { source, firstLine: first, offset: tree.starts[first] as number };
   });
   const sections = [...front, ...middle, ...back];
   if (previous !== undefined && front.length > 0) {
@@ -48,6 +49,16 @@ export function outline(tree: Tree, previous?: Outline): Outline {
 }
 
 const noSections: readonly OutlinedSection[] = [];
+
+/** The sources of an earlier outline that may have one of these texts. */
+function sourcesOf(texts: readonly string[], previous: Outline | undefined): Map<string, SectionSource> {
+  const known = new Map<string, SectionSource>();
+  const lengths = new Set(texts.map(({ length }) => length));
+  for (const { source } of previous?.sections ?? []) {
+    if (lengths.has(source.text.length)) known.set(source.text, source);
+  }
+  return known;
+}
 
 /** Whether a section starts with this line. */
 function opens({ lines }: Tree, at: number, isFirst: boolean): boolean {

@@ -76,6 +76,7 @@ interface StrayLine {
 
 /** The `form` lines of a section that has another one, or more of its own, after them. */
 function strayForms({ sections }: Chart): readonly StrayLine[] {
+  if (!sections.some(({ section, path }) => path === undefined && section.source.hasForm)) return [];
   const own = sections.filter(({ path }) => path === undefined);
   return own.flatMap((placed, i) => {
     if (!placed.section.source.hasForm) return [];

@@ -1,3 +1,4 @@
+import type { PlacedSection } from "../chart/model.js";
 import { shift } from "../text/span.js";
 import type { ChartCheck } from "./check.js";
 import { namesMeant, sectionWords } from "./section-words.js";
@@ -8,11 +9,13 @@ export const unusedSection: ChartCheck<"unused-section"> = {
   run(chart, report) {
     if (chart.formWords.length === 0) return;
     const words = sectionWords(chart);
-    const played = new Set(words.flatMap(({ target, within }) => (target === within ? [] : [target])));
-    // A name with a slip in it may be this section's.
-    const meant = new Set(
-      words.flatMap(({ item, target }) => (target === undefined ? namesMeant(chart, item.name) : [])),
-    );
+    const played = new Set<PlacedSection>();
+    /** A name with a slip in it may be this section's. */
+    const meant = new Set<string>();
+    for (const { item, target, within } of words) {
+      if (target === undefined) for (const name of namesMeant(chart, item.name)) meant.add(name);
+      else if (target !== within) played.add(target);
+    }
     const names = new Set<string>();
     for (const placed of chart.sections) {
       if (placed.path !== undefined) continue;
