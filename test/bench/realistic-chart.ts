@@ -30,6 +30,16 @@ const chords: readonly (readonly [chord: string, grips: readonly string[]])[] = 
   ["4/5", words("3+5+1 5+1+3 1+3+5")],
   ["2:7b9", words("3+b7+b9 b7+b9+3")],
 ];
+/** Half steps of degrees and numbers above their 1. */
+const halfSteps = [0, 2, 4, 5, 7, 9, 11];
+const above = (text: string): number => {
+  const [, signs = "", number = "1"] = /([b#]*)([0-9]+)/.exec(text) ?? [];
+  const natural = halfSteps[(Number(number) - 1) % 7] ?? 0;
+  return natural + (signs.startsWith("b") ? -signs.length : signs.length);
+};
+/** Where a grip's lowest tone lies in the home octave of the right hand, which starts nine half steps below the 1. */
+const placeOf = (chord: string, grip: string): number => (((above(chord) + above(grip) + 9) % 12) + 12) % 12;
+
 const syllables = words("light ri- ver sings low and slow we go the hill o- ver stone home long road");
 const sectionNames = words("Verse Refrain Bridge Verse Tag Verse Refrain Turn Amen Vamp");
 /** Slips of the pen, as they stand in any notebook. */
@@ -63,6 +73,17 @@ export function realisticChart(lines: number, seed: number): string {
   const pick = <T>(items: readonly T[]): T => items[below(items.length)] as T;
   const row = (bars: readonly string[]): string => `| ${bars.join(" | ")} |`;
 
+  /** Where the right hand's lowest finger is. */
+  let hand = 6;
+  /** A grip that lies near the one before it, as hands choose. */
+  const gripOf = ([chord, grips]: (typeof chords)[number]): string => {
+    const far = (grip: string): number => Math.abs(placeOf(chord, grip) - hand);
+    const near = [...grips].sort((a, b) => far(a) - far(b));
+    const grip = near[below(2)] as string;
+    hand = placeOf(chord, grip);
+    return grip;
+  };
+
   const phrase = (): Phrase => {
     const bars = Array.from({ length: 4 }, () => {
       const count = pick([1, 1, 2, 2, 2, 4]);
@@ -70,15 +91,15 @@ export function realisticChart(lines: number, seed: number): string {
     });
     const right = bars.map((bar) =>
       bar
-        .map(([, grips]) => {
-          const grip = pick(grips);
+        .map((chord) => {
+          const grip = gripOf(chord);
           if (bar.length === 4 || below(3) > 0) return grip;
           return pick([
             `${grip} -`,
             `${grip} =`,
             `(r ${grip}) =`,
-            `${grip} (- ${pick(grips)})`,
-            `${grip} ${pick(grips)}`,
+            `${grip} (- ${gripOf(chord)})`,
+            `${grip} ${gripOf(chord)}`,
           ]);
         })
         .join(" "),
@@ -146,7 +167,7 @@ export function realisticChart(lines: number, seed: number): string {
         // Systems go in pairs, as the lines of a verse do.
         const hands = phrases[(first + (i % 2)) % 4] as Phrase;
         const sung = pick(melodies);
-        const slip = below(40) === 0 ? pick(slips) : undefined;
+        const slip = below(25) === 0 ? pick(slips) : undefined;
         const written = (it: string): string => (slip === undefined ? it : it.replace(slip[0], slip[1]));
         text.push(`chords ${written(hands.chords)}`, `lead ${sung.row}`);
         text.push(`right ${written(hands.right)}`, `left ${hands.left}`);
