@@ -16,8 +16,9 @@ export function bodyOf({ text }: Line): string {
 
 /** What stands before the comment, and the comment; both without the spaces around them. */
 export function partComment(line: Line): { readonly said: string; readonly comment: string } {
-  const token = line.tokens.findLast(({ kind }) => kind === "comment");
   const body = bodyOf(line);
+  // Without its sign there is no comment, and no need to cut the line into tokens.
+  const token = body.includes(";") ? line.tokens.findLast(({ kind }) => kind === "comment") : undefined;
   if (token === undefined) return { said: trimEnd(body), comment: "" };
   return { said: trimEnd(body.slice(0, token.span.start)), comment: trimEnd(sliceOf(body, token.span)) };
 }

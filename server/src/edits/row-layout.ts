@@ -24,8 +24,19 @@ interface Cell {
   readonly aligned: boolean;
 }
 
+/** Equal lines are one object, and a chart repeats them. */
+const known = new WeakMap<Line, { readonly row: RowText | undefined }>();
+
 /** `undefined` where something stands in the row that the tree doesn't account for. */
 function readRow(line: Line): RowText | undefined {
+  const before = known.get(line);
+  if (before !== undefined) return before.row;
+  const row = cutRow(line);
+  known.set(line, { row });
+  return row;
+}
+
+function cutRow(line: Line): RowText | undefined {
   const row = line.statement as RowLine;
   const { said, comment } = partComment(line);
   const aligned = !wordRows.has(row.row);
