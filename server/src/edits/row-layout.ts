@@ -25,14 +25,14 @@ interface Cell {
 }
 
 /** Equal lines are one object, and a chart repeats them. */
-const known = new WeakMap<Line, { readonly row: RowText | undefined }>();
+const knownRows = new WeakMap<Line, { readonly row: RowText | undefined }>();
 
 /** `undefined` where something stands in the row that the tree doesn't account for. */
 function readRow(line: Line): RowText | undefined {
-  const before = known.get(line);
+  const before = knownRows.get(line);
   if (before !== undefined) return before.row;
   const row = cutRow(line);
-  known.set(line, { row });
+  knownRows.set(line, { row });
   return row;
 }
 
