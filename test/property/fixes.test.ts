@@ -7,7 +7,8 @@ import { anyChart, hostileText, usedFiles } from "../support/generate-chart.js";
 import { property } from "../support/property.js";
 import { soundOf } from "../support/sounding.js";
 
-const open = (text: string): Document => openDocument("chart.plagal", text, usedFiles);
+const open = (text: string, previous?: Document): Document =>
+  openDocument("chart.plagal", text, usedFiles, undefined, previous);
 
 /** Where a place stands after the edits; one inside an edit goes to its end. */
 function placeAfter(offset: number, edits: readonly Edit[]): number {
@@ -42,7 +43,8 @@ function errorsOf(problems: readonly Problem[], fixed: string, before: readonly 
 let tried = 0;
 
 property("a fix removes its problem and adds no error", fc.oneof(anyChart(), hostileText), 120, (text) => {
-  const { problems } = open(text);
+  const document = open(text);
+  const { problems } = document;
   const seen = new Map<string, number>();
   for (const { code, message, span, facts, fixes } of problems) {
     // A few of each kind in each chart are enough.
@@ -51,7 +53,7 @@ property("a fix removes its problem and adds no error", fc.oneof(anyChart(), hos
     if (count > 2) continue;
     for (const { title, edits, silent } of fixes) {
       tried++;
-      const after = open(applyEdits(text, edits));
+      const after = open(applyEdits(text, edits), document);
       const at = placeAfter(span.start, edits);
       const same = after.problems.filter(
         (it) =>
@@ -69,7 +71,7 @@ property("a fix removes its problem and adds no error", fc.oneof(anyChart(), hos
       const added = after.problems.filter((it) => it.severity === "error" && !known.has(it.message));
       const shown = added.map((it) => `${it.code}: ${it.message}`).join("\n");
       expect(errors, `${said} adds ${shown}`).toBeLessThanOrEqual(0);
-      if (silent) expect(soundOf(after.chart), said).toBe(soundOf(open(text).chart));
+      if (silent) expect(soundOf(after.chart), said).toBe(soundOf(document.chart));
     }
   }
 });
