@@ -80,8 +80,10 @@ export function resolveChords(layout: Layout, text: string, displacement: Displa
       const bar = layout.bars[i] as BarFrame;
       ({ passes, state } = enterBar(passes, bar, state));
       if (row === undefined) {
-        state = { ...state, sounding: undefined, counting: undefined, unknown: false, fresh: false };
-        bars.push([{ at: bar.at, event: undefined, unknown: false }]);
+        // Perhaps the row that can't be read is its chords.
+        const unknown = system.unread;
+        state = { ...state, sounding: undefined, counting: undefined, unknown, fresh: false };
+        bars.push([{ at: bar.at, event: undefined, unknown }]);
         continue;
       }
       bars.push(playBar(system, row, bar));

@@ -54,9 +54,13 @@ export function layOut(source: SectionSource, context: SectionContext): Layout {
   const plays: Play[] = [];
   let at = zero;
   let rows: SystemRow[] = [];
+  let unread = false;
 
   const close = (): void => {
-    if (rows.length === 0) return;
+    if (rows.length === 0) {
+      unread = false;
+      return;
+    }
     if (start === undefined) {
       start = home;
       startTempo = tempo;
@@ -84,15 +88,21 @@ export function layOut(source: SectionSource, context: SectionContext): Layout {
       meter,
       tempo,
       feel,
+      unread,
       pickup: times(beatLength(meter), pickup),
     });
     rows = [];
+    unread = false;
   };
 
   for (let i = 0; i < source.lines.length; i++) {
-    const { statement } = source.lines[i] as Line;
+    const { statement, text } = source.lines[i] as Line;
     const lineStart = source.starts[i] as number;
     if (statement.kind === "comment") continue;
+    if (statement.kind === "unread" && text.includes("|")) {
+      unread = true;
+      continue;
+    }
     if (statement.kind === "row") {
       if (statement.row !== "words" && rows.some(({ row }) => row === statement.row)) close();
       rows.push({ row: statement.row, line: statement, start: lineStart });

@@ -103,6 +103,8 @@ export interface System {
   readonly meter: Meter;
   readonly tempo: number | undefined;
   readonly feel: Feel;
+  /** A line that looks like a row and can't be read stands among its rows: what it would play is unknown. */
+  readonly unread: boolean;
   /** The longest pickup of its rows; zero without any. */
   readonly pickup: Fraction;
 }

@@ -212,25 +212,29 @@ export function resolveRow(
       },
       marks,
     );
-    const { sounding } = state;
-    const now = placed.map((it): Sounding => {
-      const holds = it.tone.held !== undefined && leaf === target;
-      const found = holds ? sounding.find(({ note }) => note.pitch.midi === it.pitch.midi) : undefined;
+    const now: Sounding[] = [];
+    const struck: SoundingNote[] = [];
+    const held: SoundingNote[] = [];
+    for (const it of placed) {
+      const { tone, pitch, grace } = it;
+      const holds = tone.held !== undefined && leaf === target;
+      const found = holds ? state.sounding.find(({ note }) => note.pitch.midi === pitch.midi) : undefined;
       if (found !== undefined) {
-        const span = shift(it.tone.span, slot.span.start);
-        return lengthen(found, slot, sliceOf(text, span), span);
+        const span = shift(tone.span, slot.span.start);
+        now.push(lengthen(found, slot, sliceOf(text, span), span));
+        held.push(found.note);
+        continue;
       }
       if (holds && state.kind !== "unread") markNotHeld(it, slot);
-      return { note: new SoundingNote(slot, it.tone, it.pitch, false), lasted: leaf.length };
-    });
-    const isStruck = ({ note }: Sounding): boolean => note.slot === slot;
-    if (now.every(isStruck)) slot.struck = notesOf(now);
-    else {
-      slot.struck = notesOf(now.filter(isStruck));
-      slot.held = notesOf(now.filter((it) => !isStruck(it)));
+      if (grace !== undefined) struck.push(new SoundingNote(slot, tone, grace, true));
+      const note = new SoundingNote(slot, tone, pitch, false);
+      struck.push(note);
+      now.push({ note, lasted: leaf.length });
     }
-    if (placed.some(({ grace }) => grace !== undefined)) slot.struck = withGraces(slot, placed);
-    for (const note of slot.struck) notes.push(note);
+    // A copy has just the room that it needs, and a chart keeps it.
+    slot.struck = struck.slice();
+    if (held.length > 0) slot.held = held;
+    for (const note of struck) notes.push(note);
     // A stack whose tones all lack their chord leaves nothing that could be judged.
     state = { kind: now.length > 0 ? "sound" : "unread", sounding: now, last: state.last };
   }
@@ -297,13 +301,6 @@ export function resolveRow(
     }
   }
 }
-
-/** The struck notes of a slot, each with its grace note before it. */
-const withGraces = (slot: PlayedSlot, placed: readonly PlacedTone[]): readonly SoundingNote[] =>
-  slot.struck.flatMap((note) => {
-    const grace = placed.find(({ tone }) => tone === note.tone)?.grace;
-    return grace === undefined ? [note] : [new SoundingNote(slot, note.tone, grace, true), note];
-  });
 
 /** A slot as long as its bar, for a bar without any. */
 const wholeBar = ({ at, length }: BarFrame): Omit<Leaf, "span"> => ({

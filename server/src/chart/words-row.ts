@@ -60,7 +60,7 @@ function syllablesOf(slots: readonly Slot[], text: string, lineStart: number): S
   for (const slot of slots) {
     const span = shift(slot.span, lineStart);
     const written = sliceOf(text, span);
-    if (!/[-_]/.test(written)) {
+    if (!written.includes("-") && !written.includes("_")) {
       syllables.push({ text: written, span });
       continue;
     }
