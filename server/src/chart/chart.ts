@@ -135,12 +135,14 @@ function readForm({ header, headerStarts, sections }: Outline): Pick<FormWord, "
   return words;
 }
 
-const formSteps = (words: readonly FormWord[], header: Header): FormStep[] =>
-  words.flatMap(({ item, section }) =>
-    section === undefined
-      ? []
-      : [{ section, times: item.times, moved: movedBy(item.move, section.section, header.home) }],
-  );
+function formSteps(words: readonly FormWord[], { home }: Header): FormStep[] {
+  const steps: FormStep[] = [];
+  for (const { item, section } of words) {
+    if (section === undefined) continue;
+    steps.push({ section, times: item.times, moved: movedBy(item.move, section.section, home) });
+  }
+  return steps;
+}
 
 const asWritten = (section: PlacedSection): FormStep => ({
   section,

@@ -1,7 +1,8 @@
-import type { Note, SlotEvent } from "../chart/model.js";
+import type { Note, Section, SlotEvent } from "../chart/model.js";
 import { compare } from "../theory/fraction.js";
 import { type Pitch, prettyPitch } from "../theory/pitch.js";
 import type { SectionCheck } from "./check.js";
+import { isUnclear } from "./low-interval.js";
 import { octaveEdit } from "./octave-edit.js";
 import { isOnKeyboard } from "./off-keyboard.js";
 
@@ -31,9 +32,10 @@ export const jump: SectionCheck<"jump"> = {
         if (Math.abs(leap) < leastLeap) continue;
         const sign = leap > 0 ? "<" : ">";
         const nearer = { ...to, midi: to.midi - 12 * Math.sign(leap) };
-        const edits = [octaveEdit(lowest, -Math.sign(leap))];
-        const fits = slot.struck.every(({ pitch }) => isOnKeyboard(pitch.midi - 12 * Math.sign(leap)));
-        const fixes = fits ? [{ title: `Write ${sign}`, edits, silent: false }] : [];
+        if (!isPlayable(slot, -12 * Math.sign(leap), section)) continue;
+        const fixes = [
+          { title: `Write ${sign}`, edits: [octaveEdit(lowest, -Math.sign(leap))], silent: false },
+        ];
         const facts = {
           row,
           from: prettyPitch(from),
@@ -46,6 +48,18 @@ export const jump: SectionCheck<"jump"> = {
     }
   },
 };
+
+/** Whether the stack moved so far stays on the keyboard, clear, and above what the left hand strikes in its bar. */
+function isPlayable({ struck, row, bar }: SlotEvent, by: number, { rows }: Section): boolean {
+  const keys = struck
+    .filter(({ grace }) => !grace)
+    .map(({ pitch }) => pitch.midi + by)
+    .sort((a, b) => a - b);
+  const isClear = keys.every((key, i) => i === 0 || !isUnclear(keys[i - 1] as number, key));
+  if (!isClear || !keys.every(isOnKeyboard)) return false;
+  const lowest = keys[0] ?? 0;
+  return row !== "right" || rows.left.notes.every((note) => note.bar !== bar || note.pitch.midi < lowest);
+}
 
 /** The highest key that a slot strikes. */
 function topOf({ struck }: SlotEvent): Pitch | undefined {

@@ -14,6 +14,7 @@ import { noChord } from "./no-chord.js";
 import { nothingToHold } from "./nothing-to-hold.js";
 import { octaveSign } from "./octave-sign.js";
 import { offKeyboard } from "./off-keyboard.js";
+import { openRepeat } from "./open-repeat.js";
 import { openSus } from "./open-sus.js";
 import { outsideChord } from "./outside-chord.js";
 import { repeatDiffers } from "./repeat-differs.js";
@@ -35,6 +36,7 @@ export const sectionChecks: readonly SectionCheck[] = [
   unevenRows,
   nothingToHold,
   minorDegree,
+  openRepeat,
   repeatDiffers,
   lowInterval,
   missingGuideTone,

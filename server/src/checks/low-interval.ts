@@ -63,7 +63,8 @@ function unclearPair(notes: readonly Note[], played: readonly Moved[]): UnclearP
   return undefined;
 }
 
-const isUnclear = (lower: number, upper: number): boolean => lower < (lowestClear(upper - lower) ?? 0);
+/** Whether two keys, MIDI numbers, lie too low to be heard apart. */
+export const isUnclear = (lower: number, upper: number): boolean => lower < (lowestClear(upper - lower) ?? 0);
 
 /** In half steps, as the sentence "Keep … from B♭2 up" needs them. */
 const intervalNames: Readonly<Record<number, string>> = {

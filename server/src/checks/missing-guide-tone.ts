@@ -1,25 +1,26 @@
 import { rowIn } from "../chart/layout.js";
-import type { ChordEvent, Section, SlotEvent } from "../chart/model.js";
+import type { ChordEvent, Section, SlotEvent, System } from "../chart/model.js";
 import { prettyChord, toneInChord } from "../theory/chord.js";
 import { compare, type Fraction, plus } from "../theory/fraction.js";
 import { pitchClass, prettyName } from "../theory/note-name.js";
-import { guideTones } from "../theory/quality.js";
-import { prettyNumber } from "../theory/tone-number.js";
+import { contradicts, guideTones } from "../theory/quality.js";
+import { prettyNumber, type ToneNumber } from "../theory/tone-number.js";
 import type { SectionCheck } from "./check.js";
+import { numberIn } from "./outside-chord.js";
 
 /** A chord whose third or seventh, as its symbol promises them, neither the hands nor the bass play while it lasts. */
 export const missingGuideTone: SectionCheck<"missing-guide-tone"> = {
   code: "missing-guide-tone",
   run({ section }, report) {
-    const hasRight = section.systems.map((system) => rowIn(system, "right") !== undefined);
-    if (!hasRight.includes(true)) return;
+    const isJudged = section.systems.map(isWhole);
+    if (!isJudged.includes(true)) return;
     const told = new Set<number>();
     const under = tonesUnder(section);
     let playing: readonly Playing[] | undefined;
     let from = 0;
     for (const { event, end, events } of wholeChords(section)) {
       const { chord, at, bar } = event;
-      if (hasRight[section.bars[bar]?.system ?? -1] !== true) continue;
+      if (isJudged[section.bars[bar]?.system ?? -1] !== true) continue;
       const wanted = guideTones(chord.quality).map((n) => ({ n, bit: bitOf(toneInChord(chord, n)) }));
       let heard = events.reduce((tones, { index }) => tones | (under[index] ?? 0), 0);
       if (wanted.every(({ bit }) => (heard & bit) !== 0)) continue;
@@ -30,12 +31,14 @@ export const missingGuideTone: SectionCheck<"missing-guide-tone"> = {
       for (let i = from; i < playing.length && compare((playing[i] as Playing).slot.at, end) < 0; i++) {
         const { slot, until } = playing[i] as Playing;
         if (slot.pushed || compare(until, at) <= 0) continue;
-        isUnread ||= slot.kind === "unread" || isMissing(slot, section);
+        isUnread ||= slot.kind === "unread";
         heard |= tonesOf(slot);
       }
       // A chord over which all hands rest is stopped time: nothing is voiced there.
       if (isUnread || heard === 0 || told.has(event.span.start)) continue;
-      const missing = wanted.filter(({ bit }) => (heard & bit) === 0).map(({ n }) => n);
+      const missing = wanted
+        .filter(({ n, bit }) => (heard & bit) === 0 && !isContradicted(section, events, n))
+        .map(({ n }) => n);
       if (missing.length === 0) continue;
       const { span } = event;
       told.add(span.start);
@@ -68,12 +71,21 @@ function wholeChords({ chords }: Section): readonly WholeChord[] {
   return whole;
 }
 
-/** A bar that its row stops before is told by `uneven-rows`, and nothing is made of its silence. */
-function isMissing({ kind, system, row, bar }: SlotEvent, { systems }: Section): boolean {
-  const of = kind === "rest" ? systems[system] : undefined;
-  const line = of === undefined ? undefined : rowIn(of, row)?.line;
-  return of !== undefined && line !== undefined && line.bars.length <= bar - of.firstBar;
-}
+/** A right hand stands there, every row can be read, and all have the same bars: else the chords may stand elsewhere. */
+const isWhole = (system: System): boolean =>
+  !system.unread &&
+  rowIn(system, "right") !== undefined &&
+  system.rows.every(({ line }) => line.bars.length === system.endBar - system.firstBar);
+
+/** Another tone stands in its place, and `outside-chord` has told that. */
+const isContradicted = ({ rows }: Section, events: readonly ChordEvent[], wanted: ToneNumber): boolean =>
+  [rows.right, rows.left].some(({ notes }) =>
+    notes.some((note) => {
+      if (note.grace || note.chord === undefined || !events.includes(note.chord)) return false;
+      const number = numberIn(note, note.chord.chord);
+      return number?.number === wanted.number && contradicts(note.chord.chord.quality, number);
+    }),
+  );
 
 /** The tones that hands and bass strike for each chord, by its index: under it, or pushed before it. */
 function tonesUnder({ rows, chords }: Section): readonly number[] {

@@ -52,7 +52,7 @@ const named = (number: ToneNumber, chord: Chord) => ({
 });
 
 /** The number as it is written over the chord; of a letter or a number of the key, as it comes out there. */
-function numberIn({ tone, pitch }: Note, chord: Chord): ToneNumber | undefined {
+export function numberIn({ tone, pitch }: Note, chord: Chord): ToneNumber | undefined {
   const { name, counts } = tone;
   if (name.kind === "number" && name.number === 0) return undefined;
   return name.kind === "number" && counts !== "key" ? name : numberOf(chord.root, pitch.fifths);

@@ -76,18 +76,18 @@ interface StrayLine {
 
 /** The `form` lines of a section that has another one, or more of its own, after them. */
 function strayForms({ sections }: Chart): readonly StrayLine[] {
-  if (!sections.some(({ section, path }) => path === undefined && section.source.hasForm)) return [];
-  const own = sections.filter(({ path }) => path === undefined);
-  return own.flatMap((placed, i) => {
-    if (!placed.section.source.hasForm) return [];
-    const end = i < own.length - 1 ? Number.POSITIVE_INFINITY : lastOwnLine(placed);
-    const { lines, starts } = placed.section.source;
-    return lines.flatMap((line, k) =>
-      line.statement.kind === "form" && line.problems.length === 0 && k < end
-        ? [{ line, start: placed.offset + (starts[k] as number) }]
-        : [],
-    );
-  });
+  const strays: StrayLine[] = [];
+  const last = sections.findLast(({ path }) => path === undefined);
+  for (const placed of sections) {
+    const { hasForm, lines, starts } = placed.section.source;
+    if (!hasForm || placed.path !== undefined) continue;
+    const end = placed === last ? lastOwnLine(placed) : Number.POSITIVE_INFINITY;
+    lines.forEach((line, k) => {
+      if (line.statement.kind === "form" && line.problems.length === 0 && k < end)
+        strays.push({ line, start: placed.offset + (starts[k] as number) });
+    });
+  }
+  return strays;
 }
 
 /** The last line that only a section can hold. */

@@ -128,8 +128,11 @@ function judgeAll(chart: Chart, { severities, reach }: Settings): readonly Probl
   const inForce = { left: reach.left ?? own.left, right: reach.right ?? own.right };
   const severityOf = (code: Code): Severity => severities[code] ?? catalogue[code].severity;
   const off = new Set(codes.filter((code) => severityOf(code) === "off"));
-  const problems = judge(chart, inForce, off).filter(({ code }) => !off.has(code));
-  return problems.map((it) => withSeverity(it, severities[it.code])).sort(byPlace);
+  const problems: Problem[] = [];
+  for (const it of judge(chart, inForce, off)) {
+    if (!off.has(it.code)) problems.push(withSeverity(it, severities[it.code]));
+  }
+  return problems.sort(byPlace);
 }
 
 const withSeverity = (it: Problem, severity: Severity | undefined): Problem =>

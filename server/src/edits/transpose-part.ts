@@ -66,7 +66,7 @@ function transposeParts(text: ChartText, parts: readonly Part[], target: KeyTarg
     if (refused !== undefined) return refused;
     moves.push(movePart(writer, part, target.tonic));
   }
-  const result = finish(writer, text.tree.text);
+  const result = finish(writer, text.tree);
   if ("refused" in result) return result;
   const after = outline(parse(applyEdits(text.tree.text, result.edits)));
   for (const [i, part] of parts.entries()) {

@@ -1,5 +1,7 @@
-import type { Line } from "../syntax/tree.js";
-import { type Span, sliceOf } from "../text/span.js";
+import { clip } from "../problems/clip.js";
+import type { Problem } from "../problems/problem.js";
+import type { Line, Tree } from "../syntax/tree.js";
+import { type Span, shift, sliceOf } from "../text/span.js";
 import { type Key, type ModeName, practical, prettyKey, signature } from "../theory/key.js";
 import { nameOf } from "../theory/note-name.js";
 import type { ChartText } from "./chart-text.js";
@@ -51,7 +53,7 @@ export function refusal(target: KeyTarget, now: Key): Extract<EditResult, { refu
 export function transposeChart(text: ChartText, target: KeyTarget): EditResult {
   const { chart, outline, tree } = text;
   const { header } = chart;
-  const refused = refusal(target, header.home.key);
+  const refused = refuseUnreadKey(text) ?? refusal(target, header.home.key);
   if (refused !== undefined) return refused;
   const move = blockMove(header, target.tonic);
   const writer = newWriter(text);
@@ -68,7 +70,7 @@ export function transposeChart(text: ChartText, target: KeyTarget): EditResult {
       moveSectionText(writer, source, offset, move, all, (name) => modeOf(text, name));
     }
   }
-  return finish(writer, tree.text);
+  return finish(writer, tree);
 }
 
 /** The mode in which a section of this name starts; the chart's own where nobody has that name. */
@@ -91,17 +93,41 @@ export function newWriter({ tree }: ChartText): MoveWriter {
   return { edits: [], tooFar: [], otherwise: [], style: signStyle(names) };
 }
 
+/** A key that can't be read can't be moved: nobody knows from where. */
+function refuseUnreadKey({ tree }: ChartText): Extract<EditResult, { refused: string }> | undefined {
+  const at = tree.lines.findIndex(
+    ({ statement, problems }) => statement.kind === "key" && problems.some(isUnread),
+  );
+  if (at < 0) return undefined;
+  return { refused: `The key in line ${at + 1} can't be read. Mend it first: a move counts from it.` };
+}
+
+/** The codes of what the parser can't read. */
+const unread: ReadonlySet<string> = new Set(["syntax", "unknown-word", "unknown-chord", "unknown-tone"]);
+const isUnread = ({ code, severity }: Problem): boolean => severity === "error" && unread.has(code);
+
+/** What can't be read and so doesn't move, in the order of the text. */
+function unmoved({ lines, starts }: Tree): readonly EditNote[] {
+  return lines.flatMap(({ problems, text }, i) =>
+    problems.filter(isUnread).map(({ span }) => ({
+      message: `“${clip(sliceOf(text, span))}” can't be read, so it stays as it is. Mend it before you rely on the moved chart.`,
+      span: shift(span, starts[i] as number),
+    })),
+  );
+}
+
 /** The edits of a writer, with what can't be exact said; refused where a pitch can't be written any more. */
-export function finish({ edits, tooFar, otherwise }: MoveWriter, text: string): EditResult {
+export function finish({ edits, tooFar, otherwise }: MoveWriter, tree: Tree): EditResult {
+  const { text } = tree;
   const lost = tooFar[0];
   if (lost !== undefined) {
     return {
       refused: `The pitch ${sliceOf(text, lost)} would leave the octaves that can be written, 0 to 9. Write it nearer to the keyboard first.`,
     };
   }
-  const notes: EditNote[] = otherwise.slice(0, 1).map((span) => ({
+  const respelled: EditNote[] = otherwise.slice(0, 1).map((span) => ({
     message: `Coming home, ${sliceOf(text, span)} will be spelled in the way of the other names in this chart; it sounds the same.`,
     span,
   }));
-  return { edits, notes };
+  return { edits, notes: [...unmoved(tree), ...respelled] };
 }

@@ -13,6 +13,7 @@ import { entry as noChord } from "./codes/no-chord.js";
 import { entry as nothingToHold } from "./codes/nothing-to-hold.js";
 import { entry as octaveSign } from "./codes/octave-sign.js";
 import { entry as offKeyboard } from "./codes/off-keyboard.js";
+import { entry as openRepeat } from "./codes/open-repeat.js";
 import { entry as openSus } from "./codes/open-sus.js";
 import { entry as outsideChord } from "./codes/outside-chord.js";
 import { entry as repeatDiffers } from "./codes/repeat-differs.js";
@@ -48,6 +49,7 @@ export const catalogue = {
   "nothing-to-hold": nothingToHold,
   "minor-degree": minorDegree,
   "name-twice": nameTwice,
+  "open-repeat": openRepeat,
   "repeat-differs": repeatDiffers,
   "low-interval": lowInterval,
   "missing-guide-tone": missingGuideTone,

@@ -62,6 +62,11 @@ const isMinorMode = (key: Key): boolean => key.mode === "minor" || key.mode === 
 function isOwn(chord: Chord, key: Key): boolean {
   const core = coreOf(chord);
   if (isWithin(core, scaleOf(key))) return true;
+  // However its fifth is altered, the dominant seventh on the 5 is the key's own.
+  const hasDominant = isMinorMode(key) || triadOn(key, 5).third === "major";
+  if (hasDominant && chord.root === key.tonic + 1 && has(chord.quality, 3, 0) && has(chord.quality, 7, -1)) {
+    return true;
+  }
   if (!isMinorMode(key)) return false;
   const leadingTone = key.tonic + 5;
   const isDominantRoot = chord.root === key.tonic + 1 || chord.root === leadingTone;
@@ -75,7 +80,11 @@ function borrowedFrom(chord: Chord, key: Key): "minor" | "major" | undefined {
   if (isMinorThird) {
     return isWithin(core, scaleOf({ tonic: key.tonic, mode: "major" })) ? "major" : undefined;
   }
-  return minorScales(key.tonic).some((scale) => isWithin(core, scale)) ? "minor" : undefined;
+  // Not from melodic minor: its 6 is the major key's own, so F7 in C would pass for a chord of C minor.
+  const [natural, harmonic] = minorScales(key.tonic);
+  return [natural, harmonic].some((scale) => isWithin(core, scale as readonly number[]))
+    ? "minor"
+    : undefined;
 }
 
 /** Major third, and a minor seventh or none: a chord that can pull a fifth down. */
@@ -94,13 +103,15 @@ const isDiminished = (quality: Quality): boolean =>
 const up = (from: number, to: number): number => (((pitchClass(to) - pitchClass(from)) % 12) + 12) % 12;
 
 /** What the chord does on the way to the next one, whatever it is in the key. */
-function towards(chord: Chord, next: Chord): FunctionKind | undefined {
+function towards(chord: Chord, next: Chord, key: Key): FunctionKind | undefined {
   const { quality, root } = chord;
   const move = up(root, next.root);
   if (move === 5 && isDominant(quality)) return "dominant";
   if (move === 5 && isSuspended(quality)) return "suspended-dominant";
   if (move === 1 && isDiminished(quality)) return "leading-tone";
-  if (move === 11 && has(quality, 3, 0) && has(quality, 7, -1)) return "tritone-substitute";
+  // A half step down to a degree of the key: down to another key it is a change of key.
+  const isHome = scaleOf(key).some((fifths) => up(fifths, next.root) === 0);
+  if (move === 11 && has(quality, 3, 0) && has(quality, 7, -1) && isHome) return "tritone-substitute";
   const bassMove = up(chord.bass ?? root, next.bass ?? next.root);
   const isPassing = bassMove === 1 || bassMove === 11;
   if (isPassing && isDiminished(quality) && !has(quality, 7, -1)) return "passing-diminished";
@@ -147,7 +158,7 @@ export function functionOf(chord: Chord, key: Key, next: Chord | undefined): Har
   const degree = degreeInKey(key, chord.root);
   const the = `the ${prettyNumber(degree)}`;
   if (isOwn(chord, key)) return ownFunction(chord, key, next, degree);
-  const way = next === undefined ? undefined : towards(chord, next);
+  const way = next === undefined ? undefined : towards(chord, next, key);
   if (way !== undefined && next !== undefined) {
     const of = degreeInKey(key, next.root);
     const over = next.bass === undefined ? "" : ` over ${prettyNumber(degreeInKey(key, next.bass))}`;
