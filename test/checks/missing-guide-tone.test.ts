@@ -82,4 +82,39 @@ describe("missing-guide-tone", () => {
       `,
     );
   });
+
+  test("leaves a wrong tone in its place to outside-chord", () => {
+    check(
+      "missing-guide-tone",
+      `
+      section A
+      chords | 4:7   |
+      right  | 3+7+9 |
+                 ^ outside-chord: …
+      `,
+    );
+  });
+
+  test("asks nothing where rows don't match or one can't be read", () => {
+    check(
+      "missing-guide-tone",
+      `
+      section A
+      chords | 1 | 5:7 |
+      ~~~~~~ This row has 2.
+      right  | 5+1 |
+      ^^^^^ uneven-rows: …
+      `,
+    );
+    check(
+      "missing-guide-tone",
+      `
+      section A
+      chord  | 1 | 5:7 |
+      ^^^^^ unknown-word: …
+      right  | 5+1 | 5+1 |
+      left   | 1 | 1 |
+      `,
+    );
+  });
 });

@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { openDocument } from "../../server/src/document/document.js";
 import { transposeChart } from "../../server/src/edits/transpose.js";
 import { readKey } from "../../server/src/theory/key.js";
 import { chartText, edited } from "../support/edit-chart.js";
@@ -131,5 +132,19 @@ describe("a whole chart", () => {
 
   test("a chart that is moved to its own key stays as it is", () => {
     expect(move("key  C\nright | C4 |\n", "C")).toBe("key  C\nright | C4 |\n");
+  });
+
+  test("a chart whose key can't be read is refused, since a move counts from it", () => {
+    expect(move("title A\nkey Bb minro\nchords | 1 |\n", "C")).toBe(
+      "(The key in line 2 can't be read. Mend it first: a move counts from it.)",
+    );
+  });
+
+  test("what can't be read stays, and is said", () => {
+    const text = "key C\nchords | C gmaj7 |\nright | E+e |\n";
+    const result = transposeChart(openDocument("a.plagal", text), target("D"));
+    const notes = "notes" in result ? result.notes : [];
+    expect(notes.map(({ span }) => text.slice(span.start, span.end))).toEqual(["gmaj7", "e"]);
+    expect(notes[0]?.message).toMatch(/can't be read, so it stays/);
   });
 });
