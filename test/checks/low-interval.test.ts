@@ -45,4 +45,16 @@ describe("low-interval", () => {
     fix("low-interval", "chords | 1 |\nleft | 1+3+5 |\n", "chords | 1 |\nleft | 1+>3+5 |\n");
     expect(fixTitles("low-interval", "left | C2+E2 |\n")).toEqual([]);
   });
+
+  test("tells once of a text that = repeats under another chord", () => {
+    check(
+      "low-interval",
+      `
+      section A
+      chords | 1 4   |
+      left   | 1+3 = |
+               ^^^ C2 and E2 lie too low to be clear. …
+      `,
+    );
+  });
 });

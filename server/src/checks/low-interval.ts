@@ -17,6 +17,7 @@ export const lowInterval: SectionCheck<"low-interval"> = {
     const isLow = ({ pitch }: Note): boolean => pitch.midi + lowestMove < highestLimit;
     const isOfConcern = ({ struck, held }: SlotEvent): boolean =>
       struck.length + held.length > 1 && (struck.some(isLow) || held.some(isLow));
+    const told = new Set<number>();
     for (const row of ["right", "left", "bass"] as const) {
       for (const set of keySets(section, row, isOfConcern)) {
         const pair = unclearPair(set.notes, played);
@@ -27,6 +28,9 @@ export const lowInterval: SectionCheck<"low-interval"> = {
           start: Math.min(...places.map(({ start }) => start)),
           end: Math.max(...places.map(({ end }) => end)),
         };
+        // The same text under another chord, by = or %.
+        if (told.has(span.start)) continue;
+        told.add(span.start);
         const halfSteps = upper.pitch.midi - lower.pitch.midi;
         const facts = {
           lower: prettyPitch(lower.pitch),

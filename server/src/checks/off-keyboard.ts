@@ -26,6 +26,7 @@ export const offKeyboard: SectionCheck<"off-keyboard"> = {
       midi + low < lowestKey || midi + high > highestKey;
     const isOfConcern = ({ struck, held }: SlotEvent): boolean =>
       struck.some(isOffSomewhere) || held.some(isOffSomewhere);
+    const told = new Set<number>();
     for (const row of ["lead", "right", "left", "bass"] as const) {
       for (const set of keySets(section, row, isOfConcern)) {
         const isOff = (note: Note | undefined, side: Side): note is Note =>
@@ -38,6 +39,9 @@ export const offKeyboard: SectionCheck<"off-keyboard"> = {
         if (!isOff(note, side)) continue;
         const keys = failingKeys(played, (by) => reaches(note.pitch.midi + by, side))?.names ?? [];
         const span = placeIn(set.slot, note);
+        // The same text under another chord, by = or %.
+        if (told.has(span.start)) continue;
+        told.add(span.start);
         const octaves = octavesBack(note, side, judged);
         const facts = { note: prettyPitch(note.pitch), side, octaves, keys };
         const fixes = bringBack(set, note, side === "below" ? octaves : -octaves, judged);

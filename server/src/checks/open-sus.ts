@@ -10,22 +10,30 @@ export const openSus: SectionCheck<"open-sus"> = {
   code: "open-sus",
   run({ section }, report) {
     const { chords } = section;
-    for (let i = 0; i < chords.length; i++) {
-      const sus = chords[i] as ChordEvent;
-      const isNew =
-        i === 0 || !isSuspended(chords[i - 1] as ChordEvent) || chords[i - 1]?.chord.root !== sus.chord.root;
-      if (!isSuspended(sus) || !isNew || sus.repeatedBy !== undefined) continue;
-      let end = i + 1;
-      while (end < chords.length && chords[end]?.chord.root === sus.chord.root) end++;
+    const sounding = thirdsSounding(section);
+    for (let start = 0, end = 0; start < chords.length; start = end) {
+      const { root } = (chords[start] as ChordEvent).chord;
+      while (end < chords.length && chords[end]?.chord.root === root) end++;
       const next = chords[end];
-      const stays = chords.slice(i, end);
-      if (next === undefined || stays.some(hasThird) || thirdSounds(section, sus, next.at)) continue;
-      const facts = {
-        chord: prettyChord(sus.chord),
-        third: prettyName(thirdOf(sus)),
-        next: prettyChord(next.chord),
-      };
-      report(sus.span, facts, { row: "chords" });
+      if (next === undefined) return;
+      // From the last one back, so that each suspension knows whether a third comes after it.
+      let resolves = false;
+      const open: ChordEvent[] = [];
+      for (let i = end - 1; i >= start; i--) {
+        const sus = chords[i] as ChordEvent;
+        resolves ||= hasThird(sus);
+        const isNew = i === start || !isSuspended(chords[i - 1] as ChordEvent);
+        if (isSuspended(sus) && isNew && !resolves && sus.repeatedBy === undefined) open.unshift(sus);
+      }
+      for (const sus of open) {
+        if (sounding(sus, next.at)) continue;
+        const facts = {
+          chord: prettyChord(sus.chord),
+          third: prettyName(thirdOf(sus)),
+          next: prettyChord(next.chord),
+        };
+        report(sus.span, facts, { row: "chords" });
+      }
     }
   },
 };
@@ -44,15 +52,23 @@ function thirdOf({ chord: { root, quality }, key }: ChordEvent): number {
   return root + (isMinor ? -3 : 4);
 }
 
-/** Whether a major or minor third of its root is struck while it lasts. */
-function thirdSounds({ rows }: Section, { at, chord }: ChordEvent, end: Fraction): boolean {
-  const thirds = [pitchClass(chord.root + 4), pitchClass(chord.root - 3)];
-  return Object.values(rows).some(({ notes }) =>
-    notes.some(
-      (note) =>
-        thirds.includes(pitchClass(note.pitch.fifths)) &&
-        compare(note.at, end) < 0 &&
-        compare(plus(note.at, note.length), at) > 0,
-    ),
-  );
+/** Whether a major or minor third of its root sounds while it lasts. The questions must come in order of time. */
+function thirdsSounding({ rows }: Section): (sus: ChordEvent, end: Fraction) => boolean {
+  const notes = Object.values(rows)
+    .flatMap((row) => row.notes)
+    .map((note) => ({ at: note.at, until: plus(note.at, note.length), tone: pitchClass(note.pitch.fifths) }))
+    .sort((a, b) => compare(a.at, b.at));
+  // Of each tone how long it has sounded at the latest, of the notes that have begun.
+  const until = new Map<number, Fraction>();
+  let begun = 0;
+  return ({ at, chord }, end) => {
+    for (let it = notes[begun]; it !== undefined && compare(it.at, end) < 0; it = notes[++begun]) {
+      const known = until.get(it.tone);
+      if (known === undefined || compare(known, it.until) < 0) until.set(it.tone, it.until);
+    }
+    return [chord.root + 4, chord.root - 3].some((third) => {
+      const last = until.get(pitchClass(third));
+      return last !== undefined && compare(last, at) > 0;
+    });
+  };
 }

@@ -47,7 +47,8 @@ ${columns([
 ])}
 
 A FILE may be - for standard input. Nothing is written but where an option says so.
-Exit status: 0 done, 1 errors found (or what --fail-on names), 2 wrong use or a file that can't be read.
+Exit status: 0 done, 1 errors found (or what --fail-on names),
+2 wrong use or a file that can't be read.
 `;
 }
 
