@@ -2,9 +2,6 @@ import type { KeyLine, Line } from "../syntax/tree.js";
 import { homeOne, shorterWay } from "./home-octave.js";
 import type { Feel, Header, HomeKey, Meter } from "./model.js";
 
-/** Beats a minute of a chart that doesn't say, for sound only. */
-export const unsaidTempo = 80;
-
 const known = new WeakMap<readonly Line[], Header>();
 
 /** What a chart's header says. The first line of a kind counts. Memoised: the same lines give the same object. */

@@ -16,5 +16,3 @@ export interface Library {
   /** The chart at `path`, as written in the file `from`. */
   readonly find: (from: string, path: string) => Found;
 }
-
-export const emptyLibrary: Library = { find: () => ({ kind: "missing" }) };

@@ -1,3 +1,4 @@
+import { isUnread } from "../problems/unread.js";
 import type { Line, Statement, Tree } from "../syntax/tree.js";
 import { padTo } from "../text/columns.js";
 import type { Edit } from "../text/edits.js";
@@ -5,9 +6,6 @@ import { type Span, sliceOf } from "../text/span.js";
 import { bodyOf, oneSpace, partComment, valueColumn, withComment } from "./line-parts.js";
 import { respace } from "./respace.js";
 import { layOutRows } from "./row-layout.js";
-
-/** The codes of what the parser can't read. */
-const unreadCodes: ReadonlySet<string> = new Set(["syntax", "unknown-word", "unknown-chord", "unknown-tone"]);
 
 /**
  * Lines up bars and slots across the rows of each system, and the values of the other lines in one column. Only
@@ -79,8 +77,7 @@ function blocksOf(lines: readonly Line[]): Block[] {
   return blocks;
 }
 
-const isReadable = (line: Line): boolean =>
-  !line.problems.some(({ code, severity }) => severity === "error" && unreadCodes.has(code));
+const isReadable = ({ problems }: Line): boolean => !problems.some(isUnread);
 
 /** Whether the next line in this direction that isn't a comment is blank, or there is none. */
 function isGap(lines: readonly Line[], from: number, by: 1 | -1): boolean {

@@ -1,5 +1,5 @@
 import { clip } from "../problems/clip.js";
-import type { Problem } from "../problems/problem.js";
+import { isUnread } from "../problems/unread.js";
 import type { Line, Tree } from "../syntax/tree.js";
 import { type Span, shift, sliceOf } from "../text/span.js";
 import { type Key, type ModeName, practical, prettyKey, signature } from "../theory/key.js";
@@ -101,10 +101,6 @@ function refuseUnreadKey({ tree }: ChartText): Extract<EditResult, { refused: st
   if (at < 0) return undefined;
   return { refused: `The key in line ${at + 1} can't be read. Mend it first: a move counts from it.` };
 }
-
-/** The codes of what the parser can't read. */
-const unread: ReadonlySet<string> = new Set(["syntax", "unknown-word", "unknown-chord", "unknown-tone"]);
-const isUnread = ({ code, severity }: Problem): boolean => severity === "error" && unread.has(code);
 
 /** What can't be read and so doesn't move, in the order of the text. */
 function unmoved({ lines, starts }: Tree): readonly EditNote[] {
