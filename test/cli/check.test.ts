@@ -123,6 +123,9 @@ describe("--fail-on", () => {
     ["warning", info, 0],
     ["info", info, 1],
     ["info", hint, 0],
+    ["hint", hint, 1],
+    ["hint", info, 1],
+    ["hint", "chords | 1 |\n", 0],
   ])("%s", (severity, input, code) => {
     expect(plagal(["check", "-", "--fail-on", severity], { input }).code).toBe(code);
   });

@@ -37,7 +37,7 @@ export const check: Command = {
     {
       name: "fail-on",
       value: "SEVERITY",
-      choices: ["error", "warning", "info"],
+      choices: severities,
       about: "the least severity that counts as failed (error where unsaid)",
     },
     {
