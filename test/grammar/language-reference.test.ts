@@ -162,7 +162,7 @@ describe("the table of checks", () => {
   test("has every check once, and no other", () => {
     expect(rows.map(([cell = ""]) => codeOf(cell)).sort()).toEqual(Object.keys(catalogue).sort());
   });
-  test.each(rows)("%s is of kind %s", (cell = "", severity) => {
-    expect(catalogue[codeOf(cell) as keyof typeof catalogue]?.severity).toBe(severity);
+  test.each(rows)("%s is of kind %s and says what the catalogue says", (cell = "", severity, says) => {
+    expect(catalogue[codeOf(cell) as keyof typeof catalogue]).toMatchObject({ severity, summary: says });
   });
 });

@@ -24,13 +24,19 @@ const namesIn = (folder: string): string[] =>
   readdirSync(join(root, folder)).map((name) => name.replace(/(\.test)?\.ts$/, ""));
 
 describe.each(codes)("the code %s", (code) => {
-  const { message, explanation, example, severity } = entryOf(code);
+  const { message, summary, explanation, example, severity } = entryOf(code);
 
   test("stands in the catalogue under the name of its file", () => {
     expect(code).toMatch(/^[a-z]+(-[a-z]+)*$/);
     expect(existsSync(join(root, `server/src/problems/codes/${code}.ts`))).toBe(true);
     expect(["error", "warning", "info", "hint", "off"]).toContain(severity);
     expect(message).toBeTypeOf("function");
+  });
+
+  test("says in one sentence what it is about", () => {
+    expect(summary).toMatch(/^[A-Z`][^.!?]*[.!?]$/);
+    expect(summary.length).toBeLessThanOrEqual(90);
+    expect(summary).not.toMatch(/ {2}|\n/);
   });
 
   test("has a page of several paragraphs in lines of at most 120 characters", () => {

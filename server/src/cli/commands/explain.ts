@@ -19,8 +19,10 @@ export const explain: Command = {
     const [code, ...more] = operands;
     if (more.length > 0) return misuse(io, "explain", "One code at a time.");
     if (code === undefined) return list(io);
-    if (codes.includes(code as Code)) return page(code as Code, io);
-    const near = meant(code, codes);
+    const written = code.toLowerCase();
+    const known = codes.find((it) => it === written);
+    if (known !== undefined) return page(known, io);
+    const near = meant(written, codes);
     const advice = near === undefined ? "`plagal explain` lists them all." : `Did you mean ${near}?`;
     return complain(io, `there is no check “${code}”. ${advice}`);
   },
@@ -30,21 +32,12 @@ function list(io: Io): ExitCode {
   const paint = paintFor(io);
   const width = Math.max(...codes.map(({ length }) => length));
   for (const code of codes) {
-    const { severity, explanation } = catalogue[code];
-    io.out(
-      `${paint.bold(code.padEnd(width))}  ${severity.padEnd(7)}  ${firstSentence(explanation)}`.trimEnd(),
-    );
-    io.out("\n");
+    const { severity, summary } = catalogue[code];
+    io.out(`${paint.bold(code.padEnd(width))}  ${severity.padEnd(7)}  ${summary}\n`);
   }
   io.out("\n`plagal explain CODE` opens the page of one.\n");
   return 0;
 }
-
-const firstSentence = (page: string): string => {
-  const prose = page.split("\n").filter((line) => line.trim() !== "" && !line.startsWith("#"));
-  const [, sentence] = /^(.+?[.!?])(?:\s|$)/s.exec(prose.join(" ")) ?? [];
-  return sentence ?? prose.join(" ");
-};
 
 function page(code: Code, io: Io): ExitCode {
   const paint = paintFor(io);

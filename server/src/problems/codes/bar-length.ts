@@ -2,6 +2,7 @@ import type { Entry } from "../entry.js";
 
 export const entry: Entry<{ pickup: number; room: number }> = {
   severity: "error",
+  summary: "A pickup is longer than the bar that it leads out of.",
   message: ({ pickup, room }) =>
     `This pickup has ${pickup} beats, and the bar that it covers has room for ${room}. Shorten it, or write a bar of its own for it.`,
   explanation: `What stands before the first bar line of a row is a pickup: each slot is one beat, and it sounds over the

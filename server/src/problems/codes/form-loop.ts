@@ -5,6 +5,7 @@ const chain = (names: readonly string[]): string => names.map((name) => `“${cl
 
 export const entry: Entry<{ names: readonly string[] }> = {
   severity: "error",
+  summary: "Sections play each other in a circle.",
   message: ({ names }) => `This would never end: ${chain(names)}. Take one of these play lines away.`,
   explanation: `A section plays itself, at once or by way of another one. Nobody could ever come out of it, so the inner playing is
 left out.

@@ -2,6 +2,7 @@ import type { Entry } from "../entry.js";
 
 export const entry: Entry<{ row: string; from: string; to: string; nearer: string; sign: "<" | ">" }> = {
   severity: "hint",
+  summary: "A line leaps a sixth or more, and the same tone lay nearer an octave away.",
   message: ({ row, from, to, nearer, sign }) =>
     `The ${row === "lead" ? "melody" : "top of the right hand"} leaps from ${from} to ${to}, and ${nearer} lies nearer. Put ${sign} before it if you mean that one.`,
   explanation: `Every row has its home octave, twelve keys wide, and a number without a sign sounds inside it. Where a line crosses the

@@ -2,6 +2,7 @@ import type { Entry } from "../entry.js";
 
 export const entry: Entry<{ key: string; signs: string; twin: string; twinSigns: string }> = {
   severity: "warning",
+  summary: "A key has a name that players don't write.",
   message: ({ key, signs, twin, twinSigns }) =>
     `${key} has ${signs} and is hard to read. Write ${twin}, with ${twinSigns}: it is the same sound.`,
   explanation: `Two names can mean the same keys on the keyboard, and players use one of them. D♭ major has five flats; C♯ major, the

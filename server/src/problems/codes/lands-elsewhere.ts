@@ -10,6 +10,7 @@ export const entry: Entry<{
   degree: string;
 }> = {
   severity: "warning",
+  summary: "What follows a lead-in starts on another chord than it lands on.",
   message: ({ section, lands, landsOn, next, starts, degree }) =>
     `“${clip(section)}” lands on the ${lands} (${landsOn}), but ${next === "" ? "what comes after it" : `“${clip(next)}”`} starts on ${starts}, the ${degree}. Choose another lead-in here, or write “lands ${degree}”.`,
   explanation: `A section that \`lands 4\` leads into the 4 of whatever comes after it: that is what its last chords are made for. Here

@@ -9,6 +9,7 @@ export const entry: Entry<{
   keys: readonly string[];
 }> = {
   severity: "warning",
+  summary: "Two tones lie so low and so close that they sound muddy.",
   message: ({ lower, upper, interval, limit, keys }) => {
     const where = keys.length === 0 ? "" : ` when played in ${andList(keys)}`;
     return `${lower} and ${upper} lie too low to be clear${where}. Keep ${interval} from ${limit} up, or move ${upper} up an octave.`;

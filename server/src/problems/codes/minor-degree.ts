@@ -3,6 +3,7 @@ import type { Entry } from "../entry.js";
 
 export const entry: Entry<{ wrote: string; write: string; key: string; tone: string }> = {
   severity: "warning",
+  summary: "A flat or sharp before a number says what the key has already.",
   message: ({ wrote, write, key, tone }) =>
     `In ${key} the ${write} is ${tone} already, so “${clip(wrote)}” says it twice. Write ${write}.`,
   explanation: `Degrees count along the key's own scale. In minor \`3\`, \`6\` and \`7\` are the low ones by themselves: in C

@@ -2,6 +2,7 @@ import type { Entry } from "../entry.js";
 
 export const entry: Entry<{ meter: string; hold: "-" | "/" }> = {
   severity: "hint",
+  summary: "Three even slots fill a bar of four beats; perhaps one was forgotten.",
   message: ({ meter, hold }) =>
     `Three slots share a bar of four beats (${meter}), so each lasts a third of it. If a beat is missing, hold one longer: write ${hold} after it.`,
   explanation: `Three slots in a bar of four beats are three even notes over the whole bar, half-note triplets in 4/4. That

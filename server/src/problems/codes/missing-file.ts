@@ -3,6 +3,7 @@ import type { Entry } from "../entry.js";
 
 export const entry: Entry<{ path: string; why: "missing" | "outside" | "unreadable" | "itself" }> = {
   severity: "error",
+  summary: "The file of a `use` line isn't there or can't be read.",
   message: ({ path, why }) => {
     const chart = `“${clip(path)}”`;
     switch (why) {

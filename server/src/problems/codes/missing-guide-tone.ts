@@ -4,6 +4,7 @@ import type { Entry } from "../entry.js";
 
 export const entry: Entry<{ chord: string; tones: readonly { number: string; note: string }[] }> = {
   severity: "warning",
+  summary: "Nobody plays the third, or the seventh, that the chord's symbol promises.",
   message: ({ chord, tones }) => {
     const missing = andList(tones.map(({ number, note }) => `the ${number} (${note})`));
     const it = tones.length === 1 ? "it" : "them";

@@ -9,6 +9,7 @@ type Facts =
 
 export const entry: Entry<Facts> = {
   severity: "warning",
+  summary: "Two sections have one name, or the head has two `key` lines.",
   message: (facts) => {
     switch (facts.kind) {
       case "line":

@@ -3,6 +3,7 @@ import type { Entry } from "../entry.js";
 
 export const entry: Entry<{ tone: string; pushed: boolean }> = {
   severity: "error",
+  summary: "A number in a hand has no chord to count from.",
   message: ({ tone, pushed }) =>
     pushed
       ? `“${clip(tone)}” is pushed into the next chord, and no chord follows in this section. Write lands with the degree that the section leads into, or take the ! away.`

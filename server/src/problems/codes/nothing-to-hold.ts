@@ -11,6 +11,7 @@ export const entry: Entry<{
   sounding: readonly string[];
 }> = {
   severity: "warning",
+  summary: "A `-`, a `/` or a `_` has nothing before it that it could hold.",
   message: ({ sign, text, pitch, sounding }) => {
     switch (sign) {
       case "-":

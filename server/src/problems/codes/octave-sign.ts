@@ -3,6 +3,7 @@ import type { Entry } from "../entry.js";
 
 export const entry: Entry<{ tone: string; signs: string; why: "exact" | "inside-stack" | "group" }> = {
   severity: "error",
+  summary: "A `>` or `<` stands where it can't change anything.",
   message: ({ tone, signs, why }) => {
     switch (why) {
       case "exact":

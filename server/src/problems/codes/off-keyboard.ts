@@ -9,6 +9,7 @@ export const entry: Entry<{
   keys: readonly string[];
 }> = {
   severity: "error",
+  summary: "A tone lies beyond the 88 keys of a piano.",
   message: ({ note, side, octaves, keys }) => {
     const where = keys.length === 0 ? "" : ` when it is played in ${andList(keys)}`;
     const end = side === "below" ? "lowest key, A0" : "highest, C8";

@@ -2,6 +2,7 @@ import type { Entry } from "../entry.js";
 
 export const entry: Entry<{ sign: "|:" | "1." }> = {
   severity: "warning",
+  summary: "A repeat starts and never goes back.",
   message: ({ sign }) =>
     sign === "|:"
       ? "Nothing goes back to this “|:”, so no bar is repeated. Write :| where the repeat ends, or take the sign away."

@@ -3,6 +3,7 @@ import type { Entry } from "../entry.js";
 
 export const entry: Entry<{ chord: string; third: string; next: string }> = {
   severity: "off",
+  summary: "A suspension never comes home before the chord moves on.",
   message: ({ chord, third, next }) =>
     `${clip(chord)} moves on to ${clip(next)} before its suspension comes down to ${third}. If it should, write the chord without sus before it moves.`,
   explanation: `A suspension holds back the third of its chord. In the older way of writing it comes before the chord moves:

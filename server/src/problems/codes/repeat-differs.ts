@@ -2,6 +2,7 @@ import type { Entry } from "../entry.js";
 
 export const entry: Entry<{ sign: "-" | "_" | "/" | "!"; first: string; again: string }> = {
   severity: "warning",
+  summary: "The start or end of a repeat means other tones each time it comes round.",
   message: ({ sign, first, again }) => {
     const what = sign === "!" ? "is pushed into" : sign === "/" ? "goes on with" : "holds";
     return sign === "!"

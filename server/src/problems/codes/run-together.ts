@@ -3,6 +3,7 @@ import type { Entry } from "../entry.js";
 
 export const entry: Entry<{ wrote: string; write: string }> = {
   severity: "hint",
+  summary: "Two numbers stand side by side without their colon.",
   message: ({ wrote, write }) =>
     `“${clip(wrote)}” is read as ${clip(write)}. Write the colon, so that the two numbers can't be mistaken.`,
   explanation: `Two numbers stand side by side here: the chord's degree in the key and the number of its quality.

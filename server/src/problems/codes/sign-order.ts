@@ -3,6 +3,7 @@ import type { Entry } from "../entry.js";
 
 export const entry: Entry<{ wrote: string; write: string }> = {
   severity: "hint",
+  summary: "The signs before a tone stand in an unusual order.",
   message: ({ wrote, write }) => `“${clip(wrote)}” is usually written ${clip(write)}: it sounds the same.`,
   explanation: `Signs before a tone have a usual order, so that the eye finds each at its place.
 

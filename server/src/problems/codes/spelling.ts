@@ -3,6 +3,7 @@ import type { Entry } from "../entry.js";
 
 export const entry: Entry<{ wrote: string; write: string; why: string }> = {
   severity: "warning",
+  summary: "A note has the right key on the keyboard and the wrong name for its chord or key.",
   message: ({ wrote, write, why }) => `${clip(wrote)}: ${why}. Write ${clip(write)}.`,
   explanation: `The chart is played as it is written, but a reader stumbles over the name.
 

@@ -2,6 +2,7 @@ import type { Entry } from "../entry.js";
 
 export const entry: Entry<{ read: string; advice: string }> = {
   severity: "error",
+  summary: "A line, a sign or a parenthesis can't be read; the message says what was expected.",
   message: ({ advice }) => advice,
   explanation: `Something stands here that the chart can't be read with: a line without what belongs on it, a parenthesis
 without its other half, a sign in a place where it has no meaning. The message says what was expected.

@@ -2,6 +2,7 @@ import type { Entry } from "../entry.js";
 
 export const entry: Entry<{ words: number; notes: number }> = {
   severity: "info",
+  summary: "A bar has more syllables than the melody has notes.",
   message: ({ words, notes }) =>
     notes === 0
       ? "The lead has no note here to sing this on. Write one, or move the words to where they are sung."

@@ -9,6 +9,7 @@ type Facts =
 
 export const entry: Entry<Facts> = {
   severity: "warning",
+  summary: "A row has fewer bars than the others of its system.",
   message: (facts) => {
     if (facts.kind === "short") {
       const { bars, longest, longestRow } = facts;

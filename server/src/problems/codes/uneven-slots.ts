@@ -2,6 +2,7 @@ import type { Entry } from "../entry.js";
 
 export const entry: Entry<{ slots: number; share: string; hold: "-" | "/"; tooShort: boolean }> = {
   severity: "warning",
+  summary: "A bar's slots give no plain note values and no triplets.",
   message: ({ slots, share, hold, tooShort }) =>
     tooShort
       ? "These slots are too short to be played, so the bar counts as empty. Write fewer of them."

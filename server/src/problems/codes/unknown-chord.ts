@@ -5,6 +5,7 @@ const advice = "A chord is a number (1 to 7) or a letter (C, B♭), then its qua
 
 export const entry: Entry<{ text: string; nearest: readonly string[] }> = {
   severity: "error",
+  summary: "A chord can't be read; the nearest known ones are offered.",
   message: ({ text, nearest }) =>
     `“${clip(text)}” is not a chord. ${
       nearest[0] === undefined ? advice : `Did you mean ${nearest.map(clip).join(" or ")}?`

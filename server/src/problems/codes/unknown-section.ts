@@ -3,6 +3,7 @@ import type { Entry } from "../entry.js";
 
 export const entry: Entry<{ name: string; nearest: readonly string[] }> = {
   severity: "error",
+  summary: "`form` or `play` names a section that isn't there.",
   message: ({ name, nearest: [first] }) =>
     first === undefined
       ? `No section is called “${clip(name)}”. Write its name as its section line has it, or add “section ${clip(name)}”.`

@@ -5,6 +5,7 @@ const advice = "A tone is a number (1, b3, 9) or a letter (C, F♯4); + joins se
 
 export const entry: Entry<{ text: string; nearest: readonly string[] }> = {
   severity: "error",
+  summary: "A tone can't be read; the nearest known ones are offered.",
   message: ({ text, nearest }) =>
     `“${clip(text)}” is not a tone. ${
       nearest[0] === undefined ? advice : `Did you mean ${nearest.map(clip).join(" or ")}?`

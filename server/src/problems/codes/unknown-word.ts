@@ -3,6 +3,7 @@ import type { Entry } from "../entry.js";
 
 export const entry: Entry<{ word: string; nearest: readonly string[] }> = {
   severity: "error",
+  summary: "A line starts with a word that the language doesn't have.",
   message: ({ word, nearest }) =>
     `“${clip(word)}” is not a word that starts a line. ${
       nearest[0] === undefined

@@ -3,6 +3,7 @@ import type { Entry } from "../entry.js";
 
 export const entry: Entry<{ name: string }> = {
   severity: "info",
+  summary: "The form never plays this section.",
   message: ({ name }) =>
     name === ""
       ? "The form doesn't play these bars: they belong to no section. Put “section NAME” above them and name it in the form."
