@@ -11,28 +11,105 @@ describe("uneven-rows", () => {
       ~~~~~~ This row has 3.
       ~~~~~~ This row has 3.
       right  | 3+5+1 |
-      ^^^^^ This row has 1 bar and the chords row beside it has 3. The rest counts as empty: write it, or empty bars.
+      ^^^^^ The right row has 1 bar and the chords and lead rows beside it have 3. The rest counts as empty: write it, or empty bars.
       left   | 1     | 1     |
-      ^^^^ This row has 2 bars and the chords row beside it has 3. …
+      ^^^^ The left row has 2 bars and the chords and lead rows beside it have 3. …
+      lead   | 1     | 4     | 5     |
       `,
     );
   });
 
-  test("tells of the first row and of words too", () => {
+  test("goes by what most rows have, so that one stray bar line is told of once, at its row", () => {
     check(
       "uneven-rows",
       `
       section A
-      chords | 1     |
-      ^^^^^^ This row has 1 bar and the lead row beside it has 2. …
-      lead   | 1     | 2     |
-      ~~~~ This row has 2.
-      ~~~~ This row has 2.
-      words  | low   |
-      ^^^^^ This row has 1 bar and the lead row beside it has 2. …
-      cue    |       | hold  |
+      chords | 1     | 4     |
+      ~~~~~~ This row has 2.
+      right  | 3+5   | 1 | 1+3 |
+      ^^^^^ The right row has 3 bars and the chords, left and bass rows beside it have 2. Look for a bar line too many, or give the other rows a bar more: there they count as empty.
+      left   | 1     | 1     |
+      bass   | 1     | 4     |
       `,
     );
+    check(
+      "uneven-rows",
+      `
+      section A
+      chords | 1 | 4 | 5 | 1 |
+      ^^^^^^ The chords row has 4 bars and the lead and left rows beside it have 2. Look for a bar line too many, or give the other rows bars more: …
+      lead   | 1 | 4 |
+      ~~~~ This row has 2.
+      left   | 1 | 1 |
+      `,
+    );
+  });
+
+  test("goes by the chords where as many rows say one as the other, else by the longer ones", () => {
+    check(
+      "uneven-rows",
+      `
+      section A
+      lead   | 1     | 2     | 3 |
+      ^^^^ The lead row has 3 bars and the chords and words rows beside it have 2. …
+      chords | 1     | 4     |
+      ~~~~~~ This row has 2.
+      ~~~~~~ This row has 2.
+      words  | low   | and   |
+      cue    |       | hold  | |
+      ^^^ The cue row has 3 bars and the chords and words rows beside it have 2. …
+      `,
+    );
+    check(
+      "uneven-rows",
+      `
+      section A
+      lead   | 1     | 2     |
+      ~~~~ This row has 2.
+      words  | low   |
+      ^^^^^ The words row has 1 bar and the lead row beside it has 2. …
+      `,
+    );
+  });
+
+  test("doesn't let verses outvote the melody", () => {
+    check(
+      "uneven-rows",
+      `
+      section A
+      chords | 1     | 4     |
+      ~~~~~~ This row has 2.
+      ~~~~~~ This row has 2.
+      ~~~~~~ This row has 2.
+      lead   | 1     | 2     |
+      words  | low   |
+      ^^^^^ The words row has 1 bar and the chords and lead rows beside it have 2. …
+      words  | old   |
+      ^^^^^ …
+      words  | gold  |
+      ^^^^^ …
+      `,
+    );
+  });
+
+  test("takes empty bars away, or adds some to the other rows", () => {
+    const chart = "section A\nchords | 1 | 4 |\nlead | 1 | 2 |\n";
+    fix("uneven-rows", `${chart}left | 1 | 1 | |\n`, `${chart}left | 1 | 1 |\n`);
+    fix("uneven-rows", `${chart}left | 1 | 1 | |  | ; low\n`, `${chart}left | 1 | 1 | ; low\n`);
+    fix(
+      "uneven-rows",
+      `${chart}left | 1 | 1 | 5 |\n`,
+      "section A\nchords | 1 | 4 |   |\nlead | 1 | 2 |   |\nleft | 1 | 1 | 5 |\n",
+    );
+    expect(fixTitles("uneven-rows", `${chart}left | 1 | 1 | |\n`)).toEqual([
+      "Take the empty bar away",
+      "Add an empty bar to the other rows",
+    ]);
+    expect(fixTitles("uneven-rows", "section A\nchords | 1 |\nleft | 1 | 1 | 5 |\n")).toEqual([
+      "Add 2 empty bars to chords",
+    ]);
+    expect(fixTitles("uneven-rows", `${chart}left | 1 | 1 | | 5 |\n`)).toHaveLength(1);
+    expect(fixTitles("uneven-rows", `${chart}left | 1 | 1 | :|\n`)).toHaveLength(1);
   });
 
   test("compares within a system alone", () => {
