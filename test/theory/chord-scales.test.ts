@@ -5,7 +5,8 @@ import { modeNames, readKey, scaleDegree, scaleOf, triadOn } from "../../server/
 import { nameOf, pitchClass } from "../../server/src/theory/note-name.js";
 import { complete, plainQuality } from "../../server/src/theory/quality.js";
 import { keyAbove, printNumber } from "../../server/src/theory/tone-number.js";
-import { chord, reachable } from "../support/chord-text.js";
+import { usualQualities } from "../../server/src/theory/usual-qualities.js";
+import { chord, overLetter, reachable } from "../support/chord-text.js";
 
 function scales(name: string, symbol: string, next?: string): ReturnType<typeof scalesFor> {
   const key = readKey(name);
@@ -38,6 +39,62 @@ test.each([
   const found = scales(key, symbol, next);
   expect(found[0]?.name ?? "none").toBe(name);
   expect((found[0]?.tones ?? []).map(nameOf).join(" ")).toBe(tones);
+});
+
+test.each([
+  ["C major", "C", "F", "C major, C lydian"],
+  ["C major", "Dm", "G", "D dorian"],
+  ["C major", "Em", "Am", "E phrygian, E minor"],
+  ["C major", "F", "C", "F lydian"],
+  ["C major", "G", "C", "G mixolydian"],
+  ["C major", "Am", "F", "A minor, A dorian"],
+  ["C major", "Bdim", "C", "B locrian, B locrian #2"],
+  ["C major", "Csus", "C", "C major"],
+  ["C major", "Gsus", "G", "G mixolydian"],
+  ["C major", "C5", "F", "C major, C lydian"],
+  ["C major", "Dm7", "G7", "D dorian"],
+  ["C major", "G7", "C", "G mixolydian, G lydian dominant, G mixolydian b6"],
+  ["C major", "G7b9", "C", "G phrygian dominant, G half-whole diminished"],
+  ["C major", "G7#5", "C", "G mixolydian b6, G whole tone"],
+  ["C major", "A7", "Dm", "A mixolydian b6, A mixolydian, A phrygian dominant"],
+  ["C major", "E7", "Am", "E phrygian dominant, E mixolydian b6"],
+  ["C major", "Db7", "C", "Db lydian dominant"],
+  ["C major", "Bb7", "C", "Bb lydian dominant"],
+  ["C major", "F7", "C", "F lydian dominant"],
+  ["C major", "Fm", "C", "F melodic minor, F dorian"],
+  ["C major", "Ab", "Bb", "Ab lydian"],
+  ["A minor", "Am", "Dm", "A minor, A dorian, A harmonic minor"],
+  ["A minor", "Am6", "E7", "A dorian, A melodic minor"],
+  ["A minor", "C", "F", "C major, C lydian"],
+  ["A minor", "G", "C", "G mixolydian"],
+  ["A minor", "E7", "Am", "E phrygian dominant, E mixolydian b6"],
+  ["A minor", "G#dim", "Am", "G# whole-half diminished"],
+  ["G mixolydian", "F", "G", "F lydian"],
+])("in %s, over %s before %s a teacher names %s and no more", (key, symbol, next, names) => {
+  expect(
+    scales(key, symbol, next)
+      .map(({ name }) => name)
+      .join(", "),
+  ).toBe(names);
+});
+
+test("no chord in common use is given more than four scales", () => {
+  for (const mode of modeNames) {
+    for (let degree = 1; degree <= 7; degree++) {
+      const key = { tonic: -3, mode };
+      for (const quality of usualQualities.map(overLetter)) {
+        if (quality === undefined) continue;
+        const it = { root: scaleDegree(key, degree, 0), quality, bass: undefined };
+        const found = scalesFor(it, key, functionOf(it, key, undefined));
+        expect([quality.symbol, mode, degree, found.length <= 4]).toEqual([
+          quality.symbol,
+          mode,
+          degree,
+          true,
+        ]);
+      }
+    }
+  }
 });
 
 test("every triad of every key has that key's own tones as its best scale", () => {

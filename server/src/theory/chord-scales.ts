@@ -1,6 +1,6 @@
 import type { Chord } from "./chord.js";
 import type { HarmonicFunction } from "./harmonic-function.js";
-import { type Key, scaleOf } from "./key.js";
+import { type Key, scaleDegree, scaleOf } from "./key.js";
 import { nameOf, pitchClass } from "./note-name.js";
 import type { Quality } from "./quality.js";
 import { fifthsAbove, keyAbove, readNumber, type ToneNumber } from "./tone-number.js";
@@ -60,21 +60,69 @@ const isDiminishedSeventh = (quality: Quality): boolean =>
 const played = (n: ToneNumber): string => (keyAbove(n) === 3 && n.number % 7 === 2 ? "#9" : `${keyAbove(n)}`);
 
 /**
- * The scales that hold every tone of the chord, best first: those that leave the key least, each step of rarity
+ * The scales that suit the chord in its key, best first: those that leave the key least, each step of rarity
  * counting as half a strange tone; so a chord of the key gets the key's own scale. A tritone substitute asks for
- * lydian dominant, a diminished seventh for whole and half steps in turn (common practice). Where none holds it all,
- * those that lack only its natural fifth, which players leave out first (7#9b13). Empty where there is none.
+ * lydian dominant, a diminished seventh for whole and half steps in turn (common practice). A scale holds every tone
+ * of the chord; where none does, all but its natural fifth, which players leave out first (7#9b13). A chord of the key
+ * is heard with the key's own third and seventh where it has none, so its scales have those too. Of the others only
+ * those stay that are hardly worse than the best (see `isNear`). Empty where there is none.
  */
 export function scalesFor(chord: Chord, key: Key, fn: HarmonicFunction): readonly ChordScale[] {
   const { tones } = chord.quality;
-  const whole = scalesWith(tones, chord, key, fn);
-  if (whole.length > 0) return whole;
-  return scalesWith(
-    tones.filter((n) => n.number !== 5 || n.alter !== 0),
-    chord,
-    key,
-    fn,
+  const withoutFifth = tones.filter((n) => n.number !== 5 || n.alter !== 0);
+  const fitting = [tones, withoutFifth]
+    .map((wanted) => scalesWith(wanted, chord, key, fn))
+    .find((found) => found.length > 0);
+  if (fitting === undefined) return [];
+  const heard = fn.kind === "diatonic" ? heardInKey(chord, key, fn) : [];
+  const whole = fitting.filter(({ scale }) =>
+    heard.every((tone) => scale.tones.some((it) => pitchClass(it) === tone)),
   );
+  const ranked = (whole.length > 0 ? whole : fitting).sort((a, b) => a.cost - b.cost);
+  const best = ranked[0] as Fitting;
+  return ranked.filter((it) => it === best || isNear(it, best, chord)).map(({ scale }) => scale);
+}
+
+interface Fitting {
+  readonly scale: ChordScale;
+  readonly rarity: number;
+  /** How many of its tones the key doesn't have. */
+  readonly strange: number;
+  /** -1 of the scale that such a chord asks for. */
+  readonly cost: number;
+}
+
+/**
+ * Whether a scale is worth naming beside the best: at most one more of its tones is strange to the key, and it brings
+ * no tone to avoid that the best doesn't have (over the 4 major would bring the 11). A chord with a tritone takes
+ * colours, so its scale may be a rarer one too (lydian dominant over 5:7, locrian #2 over 7m7b5); a symmetric one only
+ * where the chord itself is altered (half-whole diminished over 5:7b9). Common practice, no source.
+ */
+function isNear({ scale, rarity, strange, cost }: Fitting, best: Fitting, chord: Chord): boolean {
+  if (best.cost < 0 || (rarity > 2 && !isAltered(chord.quality))) return false;
+  const avoided = avoidNotes(chord, best.scale);
+  if (!avoidNotes(chord, scale).every((tone) => avoided.includes(tone))) return false;
+  return strange <= best.strange + 1 && cost <= best.cost + (hasTritone(chord.quality) ? 2 : 1);
+}
+
+/** Whether its fifth or one of its colours is raised or lowered. */
+const isAltered = ({ tones }: Quality): boolean =>
+  tones.some((n) => n.alter !== 0 && n.number !== 3 && n.number !== 7);
+
+function hasTritone({ tones }: Quality): boolean {
+  const keys = tones.map(keyAbove);
+  return keys.some((key) => keys.includes((key + 6) % 12));
+}
+
+const isMinorMode = ({ mode }: Key): boolean => mode === "minor" || mode === "aeolian";
+
+/** The keys within the octave of the third and the seventh that the key gives a chord which says none. */
+function heardInKey({ quality }: Chord, key: Key, { degree }: HarmonicFunction): readonly number[] {
+  return [3, 7]
+    .filter((number) => !quality.tones.some((n) => n.number === number))
+    .map((number) => scaleDegree(key, ((degree.number + number - 2) % 7) + 1, 0))
+    .filter((fifths) => !(isMinorMode(key) && fifths === key.tonic - 2)) // raised or not in minor
+    .map(pitchClass);
 }
 
 function scalesWith(
@@ -82,8 +130,11 @@ function scalesWith(
   chord: Chord,
   key: Key,
   fn: HarmonicFunction,
-): readonly ChordScale[] {
+): Fitting[] {
   const inKey = new Set(scaleOf(key).map(pitchClass));
+  // The raised 7 is a minor key's own too.
+  const isOwn = (fifths: number): boolean =>
+    inKey.has(pitchClass(fifths)) || (isMinorMode(key) && fifths === key.tonic + 5);
   const wanted = chordTones.map(played);
   const preferred =
     fn.kind === "tritone-substitute"
@@ -91,16 +142,16 @@ function scalesWith(
       : isDiminishedSeventh(chord.quality)
         ? "whole-half diminished"
         : undefined;
-  const found: { readonly scale: ChordScale; readonly cost: number }[] = [];
+  const found: Fitting[] = [];
   for (const { name, rarity, numbers } of scaleTable) {
     const has = new Set(numbers.map(played));
     if (!wanted.every((tone) => has.has(tone))) continue;
     const tones = numbers.map((n) => chord.root + fifthsAbove(n));
-    const strange = tones.filter((fifths) => !inKey.has(pitchClass(fifths))).length;
+    const strange = tones.filter((fifths) => !isOwn(fifths)).length;
     const cost = name === preferred ? -1 : strange + rarity / 2;
-    found.push({ scale: { name: `${nameOf(chord.root)} ${name}`, tones }, cost });
+    found.push({ scale: { name: `${nameOf(chord.root)} ${name}`, tones }, rarity, strange, cost });
   }
-  return found.sort((a, b) => a.cost - b.cost).map(({ scale }) => scale);
+  return found;
 }
 
 const candidates: readonly ToneNumber[] = numbersIn("b9 9 #9 11 #11 b13 13 7");
