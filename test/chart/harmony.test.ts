@@ -124,6 +124,66 @@ test("sections that are played inside others are followed by what stands there",
   expect(functions(chart, "Song").at(-1)).toBe("Dm7: the 2");
 });
 
+test("before :| a chord goes to the repeat's start, and says so", () => {
+  const last = (chords: string) => functions(`section A\nchords ${chords}\n`).at(-1);
+  expect(last("|: 4 | 1:7 :|")).toBe("C7: dominant of the 4, and goes there at the start of the repeat");
+  expect(last("|: 1 | 5:7 :|x3")).toBe("G7: the 5, and goes to the 1 at the start of the repeat");
+  expect(last("| 1 | 4 | 5:7 :|"), "without |:").toBe(
+    "G7: the 5, and goes to the 1 at the start of the repeat",
+  );
+  expect(last("| 1 |: 4 | 5:7 :|")).toBe("G7: the 5");
+  expect(last("|: 2m7 | 1 #1dim7 :|")).toBe("C♯dim7: leading-tone chord of the 2 at the start of the repeat");
+});
+
+test("a chord before :| is judged by what comes after the repeat too", () => {
+  const second = (chords: string) => functions(`section A\nchords ${chords}\n`)[1];
+  expect(second("|: 4 | 5:7 :| 1 |")).toBe("G7: the 5, and goes to the 1 after the repeat");
+  expect(second("|: 1 | 5:7 :| 1 |")).toBe(
+    "G7: the 5, and goes to the 1 at the start of the repeat and after it",
+  );
+  expect(second("|: 4 | 1:7 :| 6 |")).toBe(
+    "C7: dominant of the 4, and goes there at the start of the repeat",
+  );
+  expect(second("|: 5 | 1:7 :| 6 |")).toBe("C7: dominant of the 4, which doesn't come");
+  expect(second("|: 1 | 5:9sus 5:7 :| 6 |")).toBe(
+    "G9sus: the 5, and goes to the 1 at the start of the repeat",
+  );
+  expect(second("|: 1 | 5:7 :|x1 6 |"), "a repeat that is played once").toBe("G7: the 5");
+  expect(second("| 4 |: 5:7 :| 1 |"), "a repeat on one root").toBe("G7: the 5, and goes to the 1");
+});
+
+test("a chord before two endings says in which of them it gets home", () => {
+  const endings = (first: string, second: string) =>
+    functions(`section A\nchords |: 4 | 5:7 | 1. ${first} :| 2. ${second} |\n`);
+  expect(endings("6", "1")[1]).toBe("G7: the 5, and goes to the 1 in the second ending");
+  expect(endings("1", "6")[1]).toBe("G7: the 5, and goes to the 1 in the first ending");
+  expect(endings("1", "1")[1]).toBe("G7: the 5, and goes to the 1");
+  expect(endings("1:7", "1")[2]).toBe("C7: dominant of the 4, and goes there at the start of the repeat");
+  expect(endings("3:7", "6")[2], "a first ending never leads into the second").toBe(
+    "E7: dominant of the 6, which doesn't come",
+  );
+});
+
+test("a repeat at the section's end leads into what the form plays next", () => {
+  const chart = (next: string) => `
+    section A
+    chords |: 4 | 5:7 :|
+
+    section B
+    chords | ${next} |
+
+    form A B
+  `;
+  expect(functions(chart("1"))[1]).toBe("G7: the 5, and goes to the 1 after the repeat");
+  expect(functions(chart("6"))[1]).toBe("G7: the 5");
+});
+
+test("a pickup isn't what a repeat goes back to", () => {
+  expect(functions("section A\nchords (4) |: 1 | 5:7 :|\n").at(-1)).toBe(
+    "G7: the 5, and goes to the 1 at the start of the repeat",
+  );
+});
+
 test("a section of another chart is judged in this chart's key", () => {
   const others = {
     "tags.plagal": `

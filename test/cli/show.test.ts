@@ -74,8 +74,8 @@ test("the page names every chord with what it does, and every note, bar by bar",
         verse 2 ti-dy of the low land
 
       Bar 2
-        chord   E♭7sus (5:7sus), the 5, and goes to the 1
-                beat 2: E♭7 (5:7), the 5, and goes to the 1
+        chord   E♭7sus (5:7sus), the 5, and goes to the 1 in the first ending
+                beat 2: E♭7 (5:7), the 5, and goes to the 1 in the first ending
         lead    E♭5 (5)
         right   beat 1 D♭4 A♭4 E♭6 (♭7 4 1), beat 2 G4 (3), holding D♭4
         left    beat 1 E♭3 (1), beat 2 E♭3 (1)

@@ -1,3 +1,4 @@
+import { andList } from "../text/and-list.js";
 import { type Chord, completeOnDegree } from "../theory/chord.js";
 import { compare, plus } from "../theory/fraction.js";
 import { functionOf, type HarmonicFunction } from "../theory/harmonic-function.js";
@@ -5,6 +6,7 @@ import { isRedundantSign, type Key, scaleDegree } from "../theory/key.js";
 import { pitchClass } from "../theory/note-name.js";
 import { plainQuality } from "../theory/quality.js";
 import { leavesOf } from "./bar-time.js";
+import { type Ahead, chordsAhead, sharesRoot, type Where } from "./chords-ahead.js";
 import { rowIn } from "./layout.js";
 import type { Bar, Chart, ChordEvent, Lands, PlacedSection, Section, System, SystemRow } from "./model.js";
 import { type Entry, type Following, followings } from "./play-order.js";
@@ -14,7 +16,8 @@ const knownNext = new WeakMap<Chart, ReadonlyMap<PlacedSection, Chord | undefine
 
 /**
  * What each chord of a section does in its key, in the order of `section.chords`. A chord is judged by the next one
- * on another root, so an A7 that goes on as A7b9 still goes to its D; the last one by what the form plays after it.
+ * on another root, so an A7 that goes on as A7b9 still goes to its D; before `:|` by the repeat's start too; the last
+ * one by what the form plays after it.
  */
 export function functionsOf(chart: Chart, placed: PlacedSection): readonly HarmonicFunction[] {
   const sections = known.get(chart) ?? new WeakMap<PlacedSection, readonly HarmonicFunction[]>();
@@ -22,18 +25,31 @@ export function functionsOf(chart: Chart, placed: PlacedSection): readonly Harmo
   const before = sections.get(placed);
   if (before !== undefined) return before;
   const { chords } = placed.section;
-  const functions = new Array<HarmonicFunction>(chords.length);
-  let next = chordAfter(chart, placed);
-  /** The first chord from `next` on that has another root than the one before it. */
-  let other = next;
-  for (let i = chords.length - 1; i >= 0; i--) {
-    const { chord, key } = chords[i] as ChordEvent;
-    if (next !== undefined && !sharesRoot(next, chord)) other = next;
-    functions[i] = functionOf(chord, key, other && sharesRoot(other, chord) ? undefined : other);
-    next = chord;
-  }
+  const ahead = chordsAhead(placed.section, chordAfter(chart, placed));
+  const functions = chords.map((event, i) => functionOnAllWays(event, ahead[i] ?? []));
   sections.set(placed, functions);
   return functions;
+}
+
+/**
+ * What a chord does where repeats and endings lead on in several ways: what it does on the first way on which it
+ * gets where it points to, else on the first. Its words then say where that is.
+ */
+function functionOnAllWays({ chord, key }: ChordEvent, ways: readonly Ahead[]): HarmonicFunction {
+  const found = ways.map(({ chord: next, where }) => ({ fn: functionOf(chord, key, next), where }));
+  const comes = found.filter(({ fn }) => fn.resolves === true);
+  const first = comes[0] ?? found[0];
+  if (first === undefined) return functionOf(chord, key, undefined);
+  const same = comes.filter(({ fn }) => fn.text === first.fn.text).map(({ where }) => where);
+  const isSure = same.length === ways.length && !same.includes("start of the repeat");
+  if (comes.length === 0 || isSure) return first.fn;
+  return { ...first.fn, text: `${first.fn.text} ${andList(same.map(whereWords))}` };
+}
+
+function whereWords(where: Where | undefined, i: number): string {
+  if (where === undefined) return "further on";
+  if (where === "after the repeat") return i === 0 ? where : "after it";
+  return where === "start of the repeat" ? `at the ${where}` : `in the ${where}`;
 }
 
 /**
@@ -60,8 +76,6 @@ function nextChords(chart: Chart): ReadonlyMap<PlacedSection, Chord | undefined>
   }
   return found;
 }
-
-const sharesRoot = (a: Chord, b: Chord): boolean => pitchClass(a.root) === pitchClass(b.root);
 
 const isSame = (a: Chord, b: Chord): boolean =>
   sharesRoot(a, b) &&

@@ -118,10 +118,23 @@ function towards(chord: Chord, next: Chord, key: Key): FunctionKind | undefined 
   return undefined;
 }
 
-/** The key's own chord. Its dominant and its leading-tone chord point to the tonic, and say whether it comes. */
+/**
+ * The key's own chord. Its dominant and its leading-tone chord point to the tonic, and say whether it comes. In minor
+ * the natural 7 says so of the 3, the relative major, whose dominant it is.
+ */
 function ownFunction(chord: Chord, key: Key, next: Chord | undefined, degree: ToneNumber): HarmonicFunction {
   const { quality, root } = chord;
   const text = `the ${prettyNumber(degree)}`;
+  if (isMinorMode(key) && root === key.tonic - 2 && next !== undefined) {
+    const resolves = up(key.tonic - 3, next.root) === 0;
+    const hasSeventh = has(quality, 7, -1) && (isDominant(quality) || isSuspended(quality));
+    if (hasSeventh || (resolves && isDominant(quality))) {
+      const of = { number: 3, alter: 0 };
+      const name = towardsWords[isSuspended(quality) ? "suspended-dominant" : "dominant"];
+      const words = hasSeventh ? `${name} 3, and goes there` : "and goes to the 3";
+      return { kind: "diatonic", degree, of, resolves, text: resolves ? `${text}, ${words}` : text };
+    }
+  }
   const isPulling =
     (root === key.tonic + 1 && (isDominant(quality) || isSuspended(quality))) ||
     (root === key.tonic + 5 && isDiminished(quality));
