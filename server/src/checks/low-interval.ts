@@ -1,18 +1,19 @@
-import type { Moved, Note, SlotEvent } from "../chart/model.js";
+import type { Moved, Note, Reach, SlotEvent } from "../chart/model.js";
 import type { Fix } from "../problems/problem.js";
-import type { Edit } from "../text/edits.js";
 import { lowestClear } from "../theory/low-intervals.js";
 import { prettyName } from "../theory/note-name.js";
-import { type Pitch, prettyPitch } from "../theory/pitch.js";
-import type { SectionCheck } from "./check.js";
+import { prettyPitch } from "../theory/pitch.js";
+import type { JudgedSection, SectionCheck } from "./check.js";
+import { isInReach } from "./hand-width.js";
 import { failingKeys } from "./keys-played.js";
-import { octaveEdit } from "./octave-edit.js";
+import { type Opening, opened } from "./open-voicing.js";
 import { type KeySet, keySets, laterPlaces, placeIn } from "./sounding-keys.js";
 
 /** Two neighbouring keys of one hand that lie too low to be heard apart. */
 export const lowInterval: SectionCheck<"low-interval"> = {
   code: "low-interval",
-  run({ section, played }, report) {
+  run(judged, report) {
+    const { section, played } = judged;
     const lowestMove = Math.min(...played.map(({ halfSteps }) => halfSteps));
     const isLow = ({ pitch }: Note): boolean => pitch.midi + lowestMove < highestLimit;
     const isOfConcern = ({ struck, held }: SlotEvent): boolean =>
@@ -32,17 +33,20 @@ export const lowInterval: SectionCheck<"low-interval"> = {
         if (told.has(span.start)) continue;
         told.add(span.start);
         const halfSteps = upper.pitch.midi - lower.pitch.midi;
+        const ways = waysOut(set, upper, judged);
         const facts = {
           lower: prettyPitch(lower.pitch),
           upper: prettyPitch(upper.pitch),
           interval: intervalNames[halfSteps] ?? "it",
           limit: limitName(lowestClear(halfSteps) ?? 0),
           keys,
+          advice: ways[0]?.how ?? adviceFor(set, upper, judged),
+          tones: set.notes.length,
         };
         report(span, facts, {
           row,
           related: laterPlaces(set),
-          fixes: openUp(set, upper, played),
+          fixes: ways.map(({ fix }) => fix),
         });
       }
     }
@@ -94,36 +98,60 @@ const flatNames = [0, -5, 2, -3, 4, -1, -6, 1, -4, 3, -2, 5];
 const limitName = (midi: number): string =>
   `${prettyName(flatNames[midi % 12] as number)}${Math.floor(midi / 12) - 1}`;
 
-/** The upper tone an octave higher wherever the set stands, with what lies above it in the stack; where that is clear. */
-function openUp({ slot, later }: KeySet, { pitch }: Note, played: readonly Moved[]): readonly Fix[] {
-  const edits: Edit[] = [];
-  for (const place of [slot, ...later]) {
-    const edit = opened(place, pitch.midi, played);
-    if (edit === undefined) return [];
-    edits.push(edit);
-  }
-  return [{ title: `Move ${prettyPitch(pitch)} up an octave`, edits, silent: false }];
+interface Way {
+  readonly how: Opening;
+  readonly fix: Fix;
 }
 
-function opened({ struck, held }: SlotEvent, midi: number, played: readonly Moved[]): Edit | undefined {
-  const notes = struck.filter(({ grace }) => !grace);
-  const at = notes.findIndex(({ pitch }) => pitch.midi === midi);
-  const upper = notes[at];
-  const isFree = notes.every(({ tone }) => tone.name.kind === "number" || tone.name.octave === undefined);
-  if (at < 1 || upper === undefined || !isFree || held.length > 0) return undefined;
-  const keys: number[] = [];
-  notes.forEach(({ pitch, tone }, i) => {
-    if (i < at) keys.push(pitch.midi);
-    else if (i === at) keys.push(pitch.midi + 12);
-    else keys.push(nextAbove(keys[i - 1] as number, pitch) + 12 * Math.max(0, tone.octaves));
+/** The ways to make a set clear wherever it stands, the one that changes least first: none that the hand can't reach. */
+function waysOut(
+  { slot, notes, later }: KeySet,
+  upper: Note,
+  { section, played, reach }: JudgedSection,
+): Way[] {
+  const name = prettyPitch(upper.pitch);
+  const titles: Readonly<Record<Opening, string>> = {
+    open: `Move ${name} up an octave`,
+    raise: notes.length === 2 ? "Move both up an octave" : "Move the whole stack up an octave",
+    drop: `Leave ${name} out`,
+  };
+  return (["open", "raise", "drop"] as const).flatMap((how): Way[] => {
+    const places = [slot, ...later].map((place) => opened(place, upper.pitch.midi, how, section.source.text));
+    const isFit = places.every((it, i) => {
+      const place = i === 0 ? slot : (later[i - 1] as SlotEvent);
+      return it !== undefined && isClear(it.keys, played) && isHeld(it.keys, place, notes, reach, played);
+    });
+    if (!isFit) return [];
+    const edits = places.flatMap((it) => it?.edits ?? []);
+    return [{ how, fix: { title: titles[how], edits, silent: false } }];
   });
-  const isClear = keys.every(
+}
+
+/** What to advise where the text offers no way, by the keys alone. */
+function adviceFor({ slot, notes }: KeySet, upper: Note, { played, reach }: JudgedSection): Opening {
+  const keys = notes.map(({ pitch }) => pitch.midi);
+  const open = keys.map((key) => (key >= upper.pitch.midi ? key + 12 : key));
+  const raised = keys.map((key) => key + 12);
+  if (isClear(open, played) && isHeld(open, slot, notes, reach, played)) return "open";
+  return isClear(raised, played) ? "raise" : "drop";
+}
+
+const isClear = (keys: readonly number[], played: readonly Moved[]): boolean =>
+  keys.every(
     (key, i) =>
       i === 0 || played.every(({ halfSteps: by }) => !isUnclear((keys[i - 1] as number) + by, key + by)),
   );
-  return isClear ? octaveEdit(upper, 1) : undefined;
-}
 
-/** The next key strictly above another that sounds a pitch's name. */
-const nextAbove = (below: number, { midi }: Pitch): number =>
-  below + 1 + ((((midi - below - 1) % 12) + 12) % 12);
+/** Whether the hand reaches from the lowest key to the highest, or had to reach as far before. A roll has no width. */
+function isHeld(
+  keys: readonly number[],
+  { hand, rolled }: SlotEvent,
+  before: readonly Note[],
+  reach: Reach,
+  played: readonly Moved[],
+): boolean {
+  const [lowest = 0, highest = 0] = [keys[0], keys.at(-1)];
+  const width = (before.at(-1)?.pitch.midi ?? 0) - (before[0]?.pitch.midi ?? 0);
+  if (hand === undefined || rolled || highest - lowest <= width) return true;
+  return played.every(({ halfSteps: by }) => isInReach(lowest + by, highest + by, reach[hand]));
+}
