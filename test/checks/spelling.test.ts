@@ -32,6 +32,73 @@ describe("spelling", () => {
     );
   });
 
+  test("tells of a letter that is slipped from", () => {
+    check(
+      "spelling",
+      `
+      key Ab major
+      section A
+      chords | Ab      | Ab      |
+      lead   | D#~F C  | F D#5~C |
+               ^^ D♯: A♭ has this tone under the name E♭. Write E♭.
+                           ^^^ D♯: A♭ has this tone under the name E♭. Write E♭.
+      right  | G#~C+Eb | !D#~E   |
+               ^^ G♯: A♭ has this tone under the name A♭. Write A♭.
+                          ^^ …
+      `,
+    );
+    const chart = "key Ab\nsection A\nchords | Ab |\n";
+    fix("spelling", `${chart}lead | D#~F |\n`, `${chart}lead | Eb~F |\n`);
+    fix("spelling", `${chart}lead | B#3~Eb |\n`, `${chart}lead | C4~Eb |\n`);
+    fix("spelling", `${chart}right | ~D♯~<C+Ab |\n`, `${chart}right | ~E♭~<C+Ab |\n`);
+  });
+
+  test("lets a slip by a half step lead into its tone from letter to letter", () => {
+    check(
+      "spelling",
+      `
+      key Ab major
+      section A
+      chords | Db7 |
+      lead   | B~C B |
+                   ^ B: D♭7 has this tone under the name C♭. Write C♭.
+      `,
+    );
+  });
+
+  test("tells of a letter that is held, under the chord that it is held into", () => {
+    check(
+      "spelling",
+      `
+      key Ab major
+      section A
+      chords | B7         Ab           |
+      lead   | F#+D#      F+_D#        |
+                             ^^ D♯: A♭ has this tone under the name E♭. Write E♭.
+      left   | D#3+B      _D#3+C       |
+                           ^^^ D♯: A♭ has this tone under the name E♭. Write E♭.
+      `,
+    );
+    const chart = "key Ab\nsection A\nchords | Ab |\n";
+    fix("spelling", `${chart}right | Eb+Ab _D#+C |\n`, `${chart}right | Eb+Ab _Eb+C |\n`);
+    fix("spelling", `${chart}right | C4+Ab _B#3+Eb |\n`, `${chart}right | C4+Ab _C4+Eb |\n`);
+    fix("spelling", `${chart}right | >Eb+Ab _>D♯+C |\n`, `${chart}right | >Eb+Ab _>E♭+C |\n`);
+  });
+
+  test("tells once of what = and % repeat", () => {
+    check(
+      "spelling",
+      `
+      key Ab major
+      section A
+      chords | Ab              | Ab |
+      right  | Eb+C _D#+Ab = D#~F | % |
+                     ^^ …
+                             ^^ …
+      `,
+    );
+  });
+
   test("lets colour tones, borrowed chords and the key's own names stand", () => {
     check(
       "spelling",

@@ -1,13 +1,14 @@
 import { rowIn } from "../chart/layout.js";
-import type { ChordEvent, Note, Section, System } from "../chart/model.js";
+import type { ChordEvent, RowEvents, Section, SlotEvent, System } from "../chart/model.js";
 import type { Fix } from "../problems/problem.js";
-import type { LeafSlot, Slot, SlotContent, ToneText } from "../syntax/tree.js";
+import type { LeafSlot, PitchedRow, Slot, SlotContent } from "../syntax/tree.js";
 import { type Span, shift, sliceOf } from "../text/span.js";
 import { type Chord, prettyChord, toneInChord } from "../theory/chord.js";
+import { compare } from "../theory/fraction.js";
 import { functionOf } from "../theory/harmonic-function.js";
 import { isPractical, type Key, prettyKey, scaleOf } from "../theory/key.js";
-import { nameOf, pitchClass, prettyStrict } from "../theory/note-name.js";
-import { octaveOf } from "../theory/pitch.js";
+import { nameOf, pitchClass, prettyStrict, readName } from "../theory/note-name.js";
+import { octaveOf, type Pitch } from "../theory/pitch.js";
 import { numberOf } from "../theory/tone-number.js";
 import type { SectionCheck } from "./check.js";
 
@@ -32,23 +33,71 @@ export const spelling: SectionCheck<"spelling"> = {
         report(span, facts(fifths, right), { row: "chords", fixes: [fix] });
       }
     }
-    for (const { notes } of Object.values(section.rows)) {
-      for (const note of notes) {
-        const { tone, pitch, chord, key, row } = note;
-        if (tone.name.kind !== "pitch" || note.grace || note.repeatedBy !== undefined) continue;
+    for (const row of Object.values(section.rows)) {
+      for (const { row: name, pitch, isExact, chord, key, span, target } of writtenTones(row, section)) {
         // One wrong name is told once: not again by the tones that are counted from it.
         if (chord !== undefined && strange.has(chord)) continue;
         const right = inChordOrScale(pitch.fifths, chord?.chord, key);
         if (right === undefined || (chord === undefined && hasUnread(section))) continue;
-        const span = nameSpan(note, tone);
-        const octave = tone.name.octave === undefined ? "" : octaveOf({ ...pitch, fifths: right.fifths });
-        const written = sliceOf(section.source.text, span);
-        const fix = respell(span, written, `${nameOf(right.fifths)}${octave}`);
-        report(span, facts(pitch.fifths, right), { row, fixes: [fix] });
+        if (target !== undefined && isSlipByStep(pitch.fifths, target, chord?.chord, key)) continue;
+        const octave = isExact ? octaveOf({ ...pitch, fifths: right.fifths }) : "";
+        const fix = respell(span, sliceOf(section.source.text, span), `${nameOf(right.fifths)}${octave}`);
+        report(span, facts(pitch.fifths, right), { row: name, fixes: [fix] });
       }
     }
   },
 };
+
+/** A letter in a row of notes. */
+interface WrittenTone {
+  readonly row: PitchedRow;
+  readonly pitch: Pitch;
+  /** It has its octave behind it. */
+  readonly isExact: boolean;
+  readonly chord: ChordEvent | undefined;
+  readonly key: Key;
+  /** The name with its octave, without the signs before it. */
+  readonly span: Span;
+  /** Of a grace note the name of the tone that it slips into. */
+  readonly target: number | undefined;
+}
+
+/** Every letter of a row where it is written: struck, slipped from or held by `_`; not again where `=` or `%` repeats it. */
+function* writtenTones({ notes, slots }: RowEvents, section: Section): Generator<WrittenTone> {
+  for (const [i, note] of notes.entries()) {
+    const { tone, grace, repeatedBy, span } = note;
+    const [name, within] = grace ? [tone.grace, tone.graceSpan] : [tone.name, tone.nameSpan];
+    if (name?.kind !== "pitch" || within === undefined || repeatedBy !== undefined) continue;
+    const { row, pitch, chord, key } = note;
+    const isExact = name.octave !== undefined;
+    // A grace note stands right before its tone.
+    const target = grace ? notes[i + 1]?.pitch.fifths : undefined;
+    yield { row, pitch, isExact, chord, key, span: shift(within, span.start - tone.span.start), target };
+  }
+  for (const slot of slots) {
+    if (slot.repeatedBy === undefined && slot.held.length > 0) yield* heldTones(slot, section);
+  }
+}
+
+/** The letters that a slot holds by `_`. A tone keeps the name that it was struck under, so the text is asked. */
+function* heldTones({ row, held, at, bar, chord }: SlotEvent, { bars }: Section): Generator<WrittenTone> {
+  const key = bars[bar]?.home.key;
+  for (const note of held) {
+    const by = note.heldBy.find((it) => compare(it.at, at) === 0);
+    const [name = "", letters = "", octave] = /([A-G][b♭#♯x𝄫𝄪]*)([0-9])?$/u.exec(by?.text ?? "") ?? [];
+    const fifths = readName(letters);
+    if (by === undefined || key === undefined || fifths === undefined || !by.text.startsWith("_")) continue;
+    const span = { start: by.span.end - name.length, end: by.span.end };
+    const pitch = { fifths, midi: note.pitch.midi };
+    yield { row, pitch, isExact: octave !== undefined, chord, key, span, target: undefined };
+  }
+}
+
+/** Whether a grace note leads by a half step from letter to letter into a tone of the chord or the key: B into C. */
+function isSlipByStep(grace: number, target: number, chord: Chord | undefined, key: Key): boolean {
+  const tones = chord?.quality.tones.map((n) => toneInChord(chord, n)) ?? [];
+  return Math.abs(grace - target) === 5 && (tones.includes(target) || scaleOf(key).includes(target));
+}
 
 /** The name that a tone should have, and what has it under that name. */
 interface Right {
@@ -105,9 +154,6 @@ const isUsual = ({ number, alter }: { readonly number: number; readonly alter: n
   alter === 0 ||
   (alter === -1 && number !== 1 && number !== 4) ||
   (alter === 1 && [2, 4, 5].includes(number));
-
-/** A letter's own text, without the signs before it. */
-const nameSpan = ({ span }: Note, tone: ToneText): Span => shift(tone.nameSpan, span.start - tone.span.start);
 
 /** The same sound under another name, with the signs that the chart uses. */
 function respell(span: Span, written: string, name: string, joint = ""): Fix {
