@@ -4,6 +4,7 @@ import type { Chord } from "../theory/chord.js";
 import type { Fraction } from "../theory/fraction.js";
 import type { Key } from "../theory/key.js";
 import type { Pitch } from "../theory/pitch.js";
+import type { Outline } from "./outline.js";
 
 export type Hand = "left" | "right";
 export type Feel = "straight" | "swing" | "shuffle";
@@ -47,8 +48,15 @@ export interface SectionSource {
   /** Where each line starts, from the section's start. */
   readonly starts: readonly number[];
   readonly text: string;
-  /** Whether a `form` line stands among them. */
-  readonly hasForm: boolean;
+  readonly holds: Holds;
+}
+
+/** Whether a section has a line of one of these kinds, or a row with a pickup: few do, and who asks for them need not look at all. */
+export interface Holds {
+  readonly play: boolean;
+  readonly form: boolean;
+  readonly lands: boolean;
+  readonly pickup: boolean;
 }
 
 /** A section as it sounds in its context. All spans count from the section's start, all times from its first bar line. */
@@ -407,13 +415,16 @@ export interface Used {
 }
 
 export interface Chart {
+  /** The text that it was resolved from. */
+  readonly outline: Outline;
   readonly header: Header;
-  readonly headerLines: readonly Line[];
   /** The chart's own sections in written order, then those of other charts that it plays. */
   readonly sections: readonly PlacedSection[];
   /** The words of its `form` lines; empty where it has none. */
   readonly formWords: readonly FormWord[];
   /** What is played, in order. Names that nobody has are left out. */
   readonly form: readonly FormStep[];
+  /** Nothing has a section played in another key than it is written in: none is played but as printed. */
+  readonly asPrinted: boolean;
   readonly uses: readonly Used[];
 }

@@ -15,19 +15,9 @@ export function usePaths(lines: readonly Line[]): readonly string[] {
   );
 }
 
-const namedIn = new WeakMap<Outline, ReadonlyMap<string, OutlinedSection>>();
-
 /** The section of this name that is written in a file: of several the first. */
-function ownSection(outline: Outline, name: string): OutlinedSection | undefined {
-  let named = namedIn.get(outline);
-  if (named === undefined) {
-    const made = new Map<string, OutlinedSection>();
-    for (const it of outline.sections) if (!made.has(it.source.name)) made.set(it.source.name, it);
-    named = made;
-    namedIn.set(outline, named);
-  }
-  return named.get(name);
-}
+const ownSection = ({ sections, contents }: Outline, name: string): OutlinedSection | undefined =>
+  sections[contents.names.get(name) ?? -1];
 
 /**
  * The section that a name means in a file: its own first, then those that its `use` lines bring in. A chart

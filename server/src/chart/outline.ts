@@ -1,5 +1,5 @@
-import type { Line, Tree } from "../syntax/tree.js";
-import type { SectionSource } from "./model.js";
+import type { Line, Statement, Tree } from "../syntax/tree.js";
+import type { Holds, SectionSource } from "./model.js";
 
 /** A chart's text cut into its header and its sections, before anything is resolved. */
 export interface Outline {
@@ -7,6 +7,17 @@ export interface Outline {
   readonly header: readonly Line[];
   readonly headerStarts: readonly number[];
   readonly sections: readonly OutlinedSection[];
+  readonly contents: Contents;
+  /** All lines of the chart. */
+  readonly lines: readonly Line[];
+}
+
+/** What a chart's sections are called and what they hold beside music, as indices of its sections. */
+export interface Contents {
+  /** For each name the section that has it, of several the first. */
+  readonly names: ReadonlyMap<string, number>;
+  /** Those that hold something of a kind. */
+  readonly holding: Readonly<Record<keyof Holds, readonly number[]>>;
 }
 
 export interface OutlinedSection {
@@ -23,7 +34,7 @@ const opensNameless = new Set(["row", "lands", "vamp", "play"]);
  */
 export function outline(tree: Tree, previous?: Outline): Outline {
   const front = previous === undefined ? noSections : sameFront(tree, previous);
-  const back = previous === undefined ? noSections : sameBack(tree, previous, front);
+  const back = previous === undefined ? noSections : sameBack(tree, previous, front.length);
   const middleEnd = back[0]?.firstLine ?? tree.lines.length;
   const begins: number[] = [];
   for (let i = endOf(front) ?? 0; i < middleEnd; i++) {
@@ -40,15 +51,52 @@ export function outline(tree: Tree, previous?: Outline): Outline {
     known.set(text, source);
     return { source, firstLine: first, offset: tree.starts[first] as number };
   });
-  const sections = [...front, ...middle, ...back];
-  if (previous !== undefined && front.length > 0) {
-    return { header: previous.header, headerStarts: previous.headerStarts, sections };
-  }
+  const sections = front.concat(middle, back);
   const headerEnd = sections[0]?.firstLine ?? tree.lines.length;
-  return { header: tree.lines.slice(0, headerEnd), headerStarts: tree.starts.slice(0, headerEnd), sections };
+  const isSameHeader = previous !== undefined && hasHeader(tree, headerEnd, previous);
+  return {
+    header: isSameHeader ? previous.header : tree.lines.slice(0, headerEnd),
+    headerStarts: isSameHeader ? previous.headerStarts : tree.starts.slice(0, headerEnd),
+    sections,
+    contents: hasContents(sections, front.length, back.length, previous)
+      ? previous.contents
+      : contentsOf(sections),
+    lines: tree.lines,
+  };
 }
 
 const noSections: readonly OutlinedSection[] = [];
+
+const hasHeader = ({ lines }: Tree, end: number, { header }: Outline): boolean =>
+  header.length === end && header.every((line, i) => line === lines[i]);
+
+function contentsOf(sections: readonly OutlinedSection[]): Contents {
+  const names = new Map<string, number>();
+  const holding: Record<keyof Holds, number[]> = { play: [], form: [], lands: [], pickup: [] };
+  sections.forEach(({ source: { name, holds } }, i) => {
+    if (!names.has(name)) names.set(name, i);
+    for (const kind of held) if (holds[kind]) holding[kind].push(i);
+  });
+  return { names, holding };
+}
+
+const held: readonly (keyof Holds)[] = ["play", "form", "lands", "pickup"];
+
+/** Whether sections, of which all but those in the middle are those of `previous`, have the same contents. */
+function hasContents(
+  sections: readonly OutlinedSection[],
+  front: number,
+  back: number,
+  previous: Outline | undefined,
+): previous is Outline {
+  if (previous?.sections.length !== sections.length) return false;
+  for (let i = front; i < sections.length - back; i++) {
+    const { name, holds } = (sections[i] as OutlinedSection).source;
+    const old = (previous.sections[i] as OutlinedSection).source;
+    if (name !== old.name || held.some((kind) => holds[kind] !== old.holds[kind])) return false;
+  }
+  return true;
+}
 
 /** The sources of an earlier outline that may have one of these texts. */
 function sourcesOf(texts: readonly string[], previous: Outline | undefined): Map<string, SectionSource> {
@@ -73,46 +121,51 @@ function endOf(sections: readonly OutlinedSection[]): number | undefined {
 }
 
 /** The sections that stand at the start of both, after the same header. */
-function sameFront(tree: Tree, { header, sections: old }: Outline): readonly OutlinedSection[] {
-  const front: OutlinedSection[] = [];
-  for (let i = 0; i < header.length; i++) if (tree.lines[i] !== header[i]) return front;
-  let first = header.length;
-  for (const it of old) {
-    const end = first + it.source.lines.length;
-    const isWhole = end === tree.lines.length || (end < tree.lines.length && opens(tree, end, false));
-    if (!isWhole || !hasLines(it.source, tree, first)) return front;
-    // Nothing before it has changed, so it stands where it stood.
-    front.push(it);
-    first = end;
-  }
-  return front;
+function sameFront(
+  { lines }: Tree,
+  { header, sections: old, lines: before }: Outline,
+): readonly OutlinedSection[] {
+  const most = Math.min(lines.length, before.length);
+  let same = 0;
+  while (same < most && lines[same] === before[same]) same++;
+  if (same < header.length) return noSections;
+  // A section ends where the next one starts, so that line must be the same too.
+  const isWhole = (i: number): boolean => {
+    const next = old[i + 1]?.firstLine;
+    return next === undefined ? same === lines.length && same === before.length : next < same;
+  };
+  let count = 0;
+  while (count < old.length && isWhole(count)) count++;
+  // Nothing before them has changed, so they stand where they stood.
+  return old.slice(0, count);
 }
 
-/** The sections that stand at the end of both. */
+/** The sections after the first `front` that stand at the end of both. */
 function sameBack(
   tree: Tree,
-  { sections: old }: Outline,
-  front: readonly OutlinedSection[],
+  { sections: old, lines: before }: Outline,
+  front: number,
 ): readonly OutlinedSection[] {
-  const back: OutlinedSection[] = [];
-  const least = endOf(front) ?? 0;
-  let end = tree.lines.length;
-  for (let i = old.length - 1; i >= front.length; i--) {
-    const it = old[i] as OutlinedSection;
-    const first = end - it.source.lines.length;
-    if (first < least || it.source.nameSpan === undefined || !hasLines(it.source, tree, first)) break;
-    const offset = tree.starts[first] as number;
-    back.push(
-      first === it.firstLine && offset === it.offset ? it : { source: it.source, firstLine: first, offset },
-    );
-    end = first;
+  const { lines, starts } = tree;
+  const most = Math.min(lines.length, before.length);
+  let same = 0;
+  while (same < most && lines[lines.length - 1 - same] === before[before.length - 1 - same]) same++;
+  const further = lines.length - before.length;
+  let first = old.length;
+  const least = endOf(old.slice(front - 1, front)) ?? 0;
+  while (first > front) {
+    const { source, firstLine } = old[first - 1] as OutlinedSection;
+    const isThere = firstLine >= before.length - same && firstLine + further >= least;
+    if (!isThere || source.nameSpan === undefined) break;
+    first--;
   }
-  return back.reverse();
-}
-
-function hasLines({ lines }: SectionSource, tree: Tree, first: number): boolean {
-  for (let i = 0; i < lines.length; i++) if (lines[i] !== tree.lines[first + i]) return false;
-  return true;
+  const back = old.slice(first);
+  const [it] = back;
+  if (it === undefined || (further === 0 && starts[it.firstLine] === it.offset)) return back;
+  return back.map(({ source, firstLine }) => {
+    const at = firstLine + further;
+    return { source, firstLine: at, offset: starts[at] as number };
+  });
 }
 
 function readSource(lines: readonly Line[], text: string): SectionSource {
@@ -122,9 +175,17 @@ function readSource(lines: readonly Line[], text: string): SectionSource {
     starts.push(at);
     at += line.text.length;
   }
-  const hasForm = lines.some(({ statement }) => statement.kind === "form");
-  const head = lines[0]?.statement;
-  return head?.kind === "section"
-    ? { name: head.name, nameSpan: head.nameSpan, lines, starts, text, hasForm }
-    : { name: "", nameSpan: undefined, lines, starts, text, hasForm };
+  const has = (kind: Statement["kind"]): boolean => lines.some(({ statement }) => statement.kind === kind);
+  const [head] = lines;
+  const named = head?.statement.kind === "section" ? head.statement : undefined;
+  return {
+    name: named?.name ?? "",
+    nameSpan: named?.nameSpan,
+    lines,
+    starts,
+    text,
+    holds: { play: has("play"), form: has("form"), lands: has("lands"), pickup: lines.some(hasPickup) },
+  };
 }
+
+const hasPickup = ({ statement }: Line): boolean => statement.kind === "row" && statement.pickup.length > 0;

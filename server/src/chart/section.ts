@@ -24,6 +24,10 @@ export function resolveSection(source: SectionSource, context: SectionContext): 
   return section;
 }
 
+/** Whether sections are the same in both. */
+export const isSameContext = (a: SectionContext, b: SectionContext): boolean =>
+  a === b || nameOfContext(a) === nameOfContext(b);
+
 /** All sections of a file share one context, so its name is made once. */
 const contextNames = new WeakMap<SectionContext, string>();
 

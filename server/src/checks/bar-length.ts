@@ -26,7 +26,9 @@ export const barLength: ChartCheck<"bar-length"> = {
 };
 
 /** Whether any pickup of the chart is longer than its shortest bar. Hardly ever, and that is told sooner than which bar it covers. */
-function mayBeTooLong({ sections }: Chart): boolean {
+function mayBeTooLong({ outline, sections }: Chart): boolean {
+  if (outline.contents.holding.pickup.length === 0 && sections.length === outline.sections.length)
+    return false;
   let pickup: Fraction | undefined;
   let bar: Fraction | undefined;
   for (const { section } of sections) {

@@ -31,5 +31,7 @@ export const formLoop: ChartCheck<"form-loop"> = {
   },
 };
 
-const playing = ({ sections }: Chart): readonly PlacedSection[] =>
-  sections.filter(({ plays }) => plays.length > 0);
+const playing = ({ outline, sections }: Chart): readonly PlacedSection[] => [
+  ...outline.contents.holding.play.map((i) => sections[i] as PlacedSection),
+  ...sections.slice(outline.sections.length),
+];

@@ -9,45 +9,59 @@ import { chartChecks, sectionChecks } from "./list.js";
 const remembered = 4;
 const known = new WeakMap<Section, Map<string, readonly Problem[]>>();
 
+/** What was found in a chart, the problems of its own text. */
+export interface Judgement {
+  /** The chart's own sections, and for each the name of its judgement and its problems as they stand in the chart. */
+  readonly placed: readonly PlacedSection[];
+  readonly names: readonly string[];
+  readonly inSections: readonly (readonly Problem[])[];
+  /** Those of the header, and those seen across sections; in no order. */
+  readonly across: readonly Problem[];
+}
+
 /**
- * All problems of a chart's own text, in no order, those of the parser included. `reach` is the one in force,
- * the user's or the chart's; checks of the `off` codes are not run. Spans count from the chart's start.
+ * All problems of a chart's own text, those of the parser included. `reach` is the one in force, the user's or the
+ * chart's; checks of the `off` codes are not run. Spans count from the chart's start. What `previous`, the judgement
+ * of an earlier version, found in sections that stand as they stood is taken over: the answer is the same without it.
  */
-export function judge(chart: Chart, reach: Reach, off: ReadonlySet<Code>): readonly Problem[] {
-  const problems: Problem[] = [];
+export function judge(chart: Chart, reach: Reach, off: ReadonlySet<Code>, previous?: Judgement): Judgement {
+  const { header, sections } = chart.outline;
+  const across: Problem[] = [];
   const report =
     (code: Code): Report<Code> =>
     (span, facts, extras) => {
-      problems.push(problem(code, span, facts, extras));
+      across.push(problem(code, span, facts, extras));
     };
-  let at = 0;
-  for (const line of chart.headerLines) {
-    for (const it of line.problems) problems.push(shiftProblem(it, at));
-    at += line.text.length;
-  }
+  header.forEach((line, i) => {
+    for (const it of line.problems) across.push(shiftProblem(it, chart.outline.headerStarts[i] as number));
+  });
   const settings = `${reach.left} ${reach.right} ${[...off].join(" ")}`;
-  const ways = waysPlayed(chart);
-  for (const placed of chart.sections) {
-    if (placed.path !== undefined) continue;
-    const played = ways.get(placed) ?? [{ key: placed.section.start.key, halfSteps: 0 }];
-    const name = nameOfJudgement(settings, placed.section, played);
-    let told = inPlace.get(placed);
-    if (told?.name !== name) {
-      const found = judgeSection({ section: placed.section, played, reach }, off, name);
-      told = { name, problems: found.map((it) => shiftProblem(it, placed.offset)) };
-      inPlace.set(placed, told);
-    }
-    for (const it of told.problems) problems.push(it);
-  }
+  const ways = chart.asPrinted ? undefined : waysPlayed(chart);
+  const placed = chart.sections.slice(0, sections.length);
+  const names: string[] = [];
+  const inSections = placed.map((it, i): readonly Problem[] => {
+    const played = ways?.get(it);
+    const name = played === undefined ? settings : nameOfJudgement(settings, it.section, played);
+    names.push(name);
+    const known =
+      previous?.placed[i] === it && previous.names[i] === name ? previous.inSections[i] : undefined;
+    return known ?? problemsOf(it, { section: it.section, played: played ?? printed(it), reach }, off, name);
+  });
   for (const check of chartChecks) if (!off.has(check.code)) check.run(chart, report(check.code));
-  return problems;
+  return { placed, names, inSections, across };
 }
 
-/** The problems of a section as they stand in its chart: most stand there still after an edit elsewhere. */
-const inPlace = new WeakMap<
-  PlacedSection,
-  { readonly name: string; readonly problems: readonly Problem[] }
->();
+/** Also of a section that isn't played. */
+const printed = ({ section: { start } }: PlacedSection): readonly Moved[] => [
+  { key: start.key, halfSteps: 0 },
+];
+
+const problemsOf = (
+  { offset }: PlacedSection,
+  judged: JudgedSection,
+  off: ReadonlySet<Code>,
+  name: string,
+): readonly Problem[] => judgeSection(judged, off, name).map((it) => shiftProblem(it, offset));
 
 /** The problems of one section, memoised by value. Spans count from its start. */
 function judgeSection(judged: JudgedSection, off: ReadonlySet<Code>, name: string): readonly Problem[] {
@@ -83,6 +97,5 @@ function runChecks(judged: JudgedSection, off: ReadonlySet<Code>): readonly Prob
       problems.push(problem(check.code, span, facts, extras));
     });
   }
-  // Sorted here once, those of the whole chart are sorted soon.
   return problems.sort(byPlace);
 }

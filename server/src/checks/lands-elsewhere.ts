@@ -26,7 +26,8 @@ interface Landing {
 export const landsElsewhere: ChartCheck<"lands-elsewhere"> = {
   code: "lands-elsewhere",
   run(chart, report) {
-    if (!chart.sections.some(({ section }) => section.lands !== undefined)) return;
+    const { sections, contents } = chart.outline;
+    if (contents.holding.lands.length === 0 && chart.sections.length === sections.length) return;
     const all = landings(chart);
     const told = new Set<number>();
     for (const landing of all) {

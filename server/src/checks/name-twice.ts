@@ -17,10 +17,10 @@ export const nameTwice: ChartCheck<"name-twice"> = {
   },
 };
 
-function headerTwice({ headerLines }: Chart, report: Report<"name-twice">): void {
+function headerTwice({ outline }: Chart, report: Report<"name-twice">): void {
   const said = new Map<string, Span>();
   let at = 0;
-  for (const line of headerLines) {
+  for (const line of outline.header) {
     const says = saidBy(line.statement);
     const again = says.filter((what) => said.has(what));
     const first = said.get(again[0] ?? "");
@@ -67,7 +67,8 @@ const takeAway = (span: Span): Fix => ({
   silent: false,
 });
 
-function sectionTwice({ sections }: Chart, report: Report<"name-twice">): void {
+function sectionTwice({ outline, sections }: Chart, report: Report<"name-twice">): void {
+  if (outline.contents.names.size === outline.sections.length) return;
   const named = sections.filter(({ path, section }) => path === undefined && section.name !== "");
   const names = new Set(named.map(({ section }) => section.name));
   const firsts = new Map<string, PlacedSection>();

@@ -13,16 +13,24 @@ export interface SectionWord {
   readonly within: PlacedSection | undefined;
 }
 
+const known = new WeakMap<Chart, readonly SectionWord[]>();
+
 /** Every section name that the chart's own text plays, the form's first. */
-export function sectionWords({ formWords, sections }: Chart): readonly SectionWord[] {
+export function sectionWords(chart: Chart): readonly SectionWord[] {
+  const words = known.get(chart) ?? readWords(chart);
+  known.set(chart, words);
+  return words;
+}
+
+function readWords({ outline, formWords, sections }: Chart): readonly SectionWord[] {
   const words: SectionWord[] = formWords.map(({ item, lineStart, section }) => ({
     item,
     lineStart,
     target: section,
     within: undefined,
   }));
-  for (const placed of sections) {
-    if (placed.path !== undefined) continue;
+  for (const index of outline.contents.holding.play) {
+    const placed = sections[index] as PlacedSection;
     placed.section.plays.forEach(({ item, lineStart }, i) => {
       words.push({ item, lineStart: placed.offset + lineStart, target: placed.plays[i], within: placed });
     });

@@ -1,4 +1,5 @@
-import type { Chart, MisplacedMark, PlacedSection } from "../chart/model.js";
+import type { Chart, MisplacedMark, SectionSource } from "../chart/model.js";
+import type { OutlinedSection } from "../chart/outline.js";
 import type { Fix } from "../problems/problem.js";
 import { bodyLength } from "../syntax/tokens-of.js";
 import type { Line } from "../syntax/tree.js";
@@ -75,24 +76,23 @@ interface StrayLine {
 }
 
 /** The `form` lines of a section that has another one, or more of its own, after them. */
-function strayForms({ sections }: Chart): readonly StrayLine[] {
-  const strays: StrayLine[] = [];
-  const last = sections.findLast(({ path }) => path === undefined);
-  for (const placed of sections) {
-    const { hasForm, lines, starts } = placed.section.source;
-    if (!hasForm || placed.path !== undefined) continue;
-    const end = placed === last ? lastOwnLine(placed) : Number.POSITIVE_INFINITY;
-    lines.forEach((line, k) => {
+function strayForms({ outline }: Chart): readonly StrayLine[] {
+  const { sections, contents } = outline;
+  return contents.holding.form.flatMap((i) => {
+    const { source, offset } = sections[i] as OutlinedSection;
+    const end = i === sections.length - 1 ? lastOwnLine(source) : Number.POSITIVE_INFINITY;
+    const strays: StrayLine[] = [];
+    source.lines.forEach((line, k) => {
       if (line.statement.kind === "form" && line.problems.length === 0 && k < end)
-        strays.push({ line, start: placed.offset + (starts[k] as number) });
+        strays.push({ line, start: offset + (source.starts[k] as number) });
     });
-  }
-  return strays;
+    return strays;
+  });
 }
 
 /** The last line that only a section can hold. */
-const lastOwnLine = ({ section }: PlacedSection): number =>
-  section.source.lines.findLastIndex(({ statement: { kind } }) =>
+const lastOwnLine = ({ lines }: SectionSource): number =>
+  lines.findLastIndex(({ statement: { kind } }) =>
     ["section", "row", "lands", "vamp", "play"].includes(kind),
   );
 

@@ -16,14 +16,13 @@ export const unusedSection: ChartCheck<"unused-section"> = {
       if (target === undefined) for (const name of namesMeant(chart, item.name)) meant.add(name);
       else if (target !== within) played.add(target);
     }
-    const names = new Set<string>();
-    for (const placed of chart.sections) {
-      if (placed.path !== undefined) continue;
+    const { sections, contents } = chart.outline;
+    for (let i = 0; i < sections.length; i++) {
+      const placed = chart.sections[i] as PlacedSection;
+      if (played.has(placed)) continue;
       const { source, name, systems } = placed.section;
-      const isTwin = names.has(name);
-      names.add(name);
       // A second section of a name is told by that; one that holds nothing has nothing to be heard.
-      if (played.has(placed) || meant.has(name) || isTwin || systems.length === 0) continue;
+      if (meant.has(name) || contents.names.get(name) !== i || systems.length === 0) continue;
       const first = systems[0]?.rows[0];
       const span = source.nameSpan ?? (first && shift(first.line.nameSpan, first.start));
       if (span !== undefined) report(shift(span, placed.offset), { name });

@@ -2,7 +2,7 @@ import { resolveChart } from "../chart/chart.js";
 import type { Found, Library, LibraryChart } from "../chart/library.js";
 import type { Chart, Reach } from "../chart/model.js";
 import { type Outline, outline } from "../chart/outline.js";
-import { judge } from "../checks/judge.js";
+import { type Judgement, judge } from "../checks/judge.js";
 import { type Code, catalogue } from "../problems/catalogue.js";
 import type { Severity } from "../problems/entry.js";
 import { byPlace, type Problem } from "../problems/problem.js";
@@ -72,12 +72,15 @@ export function openDocument(
     };
   };
   const shelf = new Map<string, ShelvedChart>();
+  const known: Latest =
+    previous === undefined ? { chart: undefined, judgement: undefined } : latestOf(previous);
   const chart = once(() => {
     const own = { path, outline: outlined };
-    return resolveChart(path, outlined, libraryOf(files, own, shelved, shelf));
+    known.chart = resolveChart(path, outlined, libraryOf(files, own, shelved, shelf), known.chart);
+    return known.chart;
   });
-  const problems = once(() => judgeAll(chart(), settings));
-  return {
+  const problems = once(() => judgeAll(chart(), settings, known));
+  const document: Document = {
     path,
     text,
     tree,
@@ -90,7 +93,18 @@ export function openDocument(
       return problems();
     },
   };
+  latest.set(document, known);
+  return document;
 }
+
+/** The answers that versions of a chart share: those that were asked for last. */
+interface Latest {
+  chart: Chart | undefined;
+  judgement: Judgement | undefined;
+}
+
+const latest = new WeakMap<Document, Latest>();
+const latestOf = (it: Document): Latest => latest.get(it) ?? { chart: undefined, judgement: undefined };
 
 /** Reads the other charts as they are asked for, into `shelf`; the chart itself is found as it is. */
 function libraryOf(
@@ -123,16 +137,37 @@ function libraryOf(
 
 const codes = Object.keys(catalogue) as readonly Code[];
 
-function judgeAll(chart: Chart, { severities, reach }: Settings): readonly Problem[] {
+function judgeAll(chart: Chart, { severities, reach }: Settings, known: Latest): readonly Problem[] {
   const own = chart.header.reach;
   const inForce = { left: reach.left ?? own.left, right: reach.right ?? own.right };
   const severityOf = (code: Code): Severity => severities[code] ?? catalogue[code].severity;
   const off = new Set(codes.filter((code) => severityOf(code) === "off"));
-  const problems: Problem[] = [];
-  for (const it of judge(chart, inForce, off)) {
-    if (!off.has(it.code)) problems.push(withSeverity(it, severities[it.code]));
+  const judgement = judge(chart, inForce, off, known.judgement);
+  known.judgement = judgement;
+  // Sections stand in order, and the problems of each are in order already.
+  const inSections: Problem[] = [];
+  for (const problems of judgement.inSections) for (const it of problems) inSections.push(it);
+  const problems = merge(inSections, [...judgement.across].sort(byPlace));
+  if (off.size === 0 && Object.keys(severities).length === 0) return problems;
+  return problems.filter(({ code }) => !off.has(code)).map((it) => withSeverity(it, severities[it.code]));
+}
+
+/** Two lists of problems, each in order, as one in order. */
+function merge(many: readonly Problem[], few: readonly Problem[]): readonly Problem[] {
+  if (few.length === 0) return many;
+  const merged: Problem[] = [];
+  let from = 0;
+  for (const it of few) {
+    let [low, high] = [from, many.length];
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (byPlace(many[middle] as Problem, it) <= 0) low = middle + 1;
+      else high = middle;
+    }
+    for (; from < low; from++) merged.push(many[from] as Problem);
+    merged.push(it);
   }
-  return problems.sort(byPlace);
+  return merged.concat(many.slice(from));
 }
 
 const withSeverity = (it: Problem, severity: Severity | undefined): Problem =>

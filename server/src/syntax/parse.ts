@@ -104,13 +104,12 @@ export function reparse(previous: Tree, text: string): Tree {
     middle.map((line) => lineOf(line, memo, context, apart)),
     previous.lines.slice(after),
   );
-  const starts = previous.starts.slice(0, first);
-  let at = from;
-  for (const line of middle) {
-    starts.push(at);
-    at += line.length;
-  }
-  for (let i = after; i < previous.starts.length; i++) starts.push((previous.starts[i] as number) + shift);
+  const later = previous.starts.slice(after);
+  if (shift !== 0) for (let i = 0; i < later.length; i++) later[i] = (later[i] as number) + shift;
+  const starts = previous.starts.slice(0, first).concat(
+    lineStarts(middle).map((start) => from + start),
+    later,
+  );
   const tree: Tree = { text, lines, starts };
   if (sizeOf(memo) > memo.limit) cutDown(memo, lines);
   memos.set(tree, memo);
@@ -147,21 +146,25 @@ function changedLines({ text: old, lines, starts }: Tree, text: string): Changed
   return { first, after, from, to, shift };
 }
 
-const block = 2048;
-
 /** Compared by blocks, since an engine compares strings much faster than a loop does. */
+const blocks = [32_768, 1024];
+
 function commonPrefix(a: string, b: string): number {
   const most = Math.min(a.length, b.length);
   let at = 0;
-  while (at + block <= most && a.slice(at, at + block) === b.slice(at, at + block)) at += block;
+  for (const block of blocks) {
+    while (at + block <= most && a.slice(at, at + block) === b.slice(at, at + block)) at += block;
+  }
   while (at < most && a.charCodeAt(at) === b.charCodeAt(at)) at++;
   return at;
 }
 
 function commonSuffix(a: string, b: string, most: number): number {
   let length = 0;
-  const blockOf = (text: string) => text.slice(text.length - length - block, text.length - length);
-  while (length + block <= most && blockOf(a) === blockOf(b)) length += block;
+  for (const block of blocks) {
+    const blockOf = (text: string) => text.slice(text.length - length - block, text.length - length);
+    while (length + block <= most && blockOf(a) === blockOf(b)) length += block;
+  }
   while (length < most && a.charCodeAt(a.length - 1 - length) === b.charCodeAt(b.length - 1 - length))
     length++;
   return length;
