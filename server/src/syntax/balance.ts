@@ -1,7 +1,12 @@
 import type { IToken } from "chevrotain";
 import { clip } from "../problems/clip.js";
 import { type Problem, problem } from "../problems/problem.js";
+import { gluedParentheses } from "./glued-parentheses.js";
 import type { Vocabulary } from "./vocabulary.js";
+
+/** What is wrong with a parenthesis that closes nothing. */
+export const neverOpened =
+  "This “)” has no “(” before it in its bar. Open the group, or take the parenthesis away.";
 
 /** Groups nest so deep and no deeper. */
 const mostDepth = 4;
@@ -21,10 +26,26 @@ export function balance(
   types: Vocabulary,
   row: string,
 ): { tokens: readonly IToken[]; problems: readonly Problem[] } {
-  const { groupOpen, groupClose, barLine } = types.pieces;
+  const { groupOpen, groupClose } = types.pieces;
   if (!tokens.some(({ tokenType }) => tokenType === groupOpen || tokenType === groupClose)) {
     return { tokens, problems: [] };
   }
+  const faults = faultsOf(tokens, types);
+  if (row !== "chords" || faults.unmatched.size === 0) return strays(tokens, faults, types, row);
+  const joined = gluedParentheses(tokens, faults.unmatched, types);
+  return strays(joined, joined.length === tokens.length ? faults : faultsOf(joined, types), types, row);
+}
+
+/** The parentheses that can't be read, by their places among the pieces. */
+interface Faults {
+  readonly unmatched: ReadonlySet<number>;
+  readonly tooDeep: ReadonlySet<number>;
+  /** They close a group that is too deep. */
+  readonly silent: ReadonlySet<number>;
+}
+
+function faultsOf(tokens: readonly IToken[], { pieces }: Vocabulary): Faults {
+  const { groupOpen, groupClose, barLine } = pieces;
   const unmatched = new Set<number>();
   const tooDeep = new Set<number>();
   const silent = new Set<number>();
@@ -45,6 +66,16 @@ export function balance(
     }
   });
   for (const { index } of open) unmatched.add(index);
+  return { unmatched, tooDeep, silent };
+}
+
+function strays(
+  tokens: readonly IToken[],
+  { unmatched, tooDeep, silent }: Faults,
+  types: Vocabulary,
+  row: string,
+): { tokens: readonly IToken[]; problems: readonly Problem[] } {
+  const { groupOpen } = types.pieces;
   if (unmatched.size === 0 && tooDeep.size === 0) return { tokens, problems: [] };
 
   const result: IToken[] = [];
@@ -66,7 +97,7 @@ export function balance(
         ? "Groups go four deep at most. Write the inner ones out, or give them slots of their own."
         : isOpen
           ? "This “(” has no “)” in its bar. Close the group, or take the parenthesis away."
-          : "This “)” has no “(” before it in its bar. Open the group, or take the parenthesis away.";
+          : neverOpened;
     const read = clip(token.image.repeat(last === token ? 1 : 2));
     problems.push(problem("syntax", span, { read, advice }, { row }));
     result.push({

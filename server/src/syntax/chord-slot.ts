@@ -1,10 +1,12 @@
 import type { IToken } from "chevrotain";
 import type { PieceName } from "../../../grammar/tokens.js";
-import { type Problem, problem } from "../problems/problem.js";
-import { nearest } from "../text/nearest.js";
+import { clip } from "../problems/clip.js";
+import { type Fix, type Problem, problem } from "../problems/problem.js";
+import type { Span } from "../text/span.js";
 import { readName, readSigns } from "../theory/note-name.js";
 import { type QualityReading, readQuality } from "../theory/quality.js";
-import { usualQualities } from "../theory/usual-qualities.js";
+import { neverOpened } from "./balance.js";
+import { balanced, nearestQualities, nearestShapes } from "./chord-meant.js";
 import { cut } from "./cut.js";
 import { run } from "./line-parser.js";
 import { astray, replace, type SlotReading, spanOf, type Tools, whole, wrong } from "./slot-reading.js";
@@ -39,22 +41,6 @@ function chordText(root: string, isDegree: boolean, quality: string, bass: strin
 function unknownChord(text: string, meant: readonly string[]): SlotReading {
   const fixes = meant.map((it) => replace(whole(text), it));
   return wrong(problem("unknown-chord", whole(text), { text, nearest: meant }, { fixes }));
-}
-
-/** What a player may have meant by a text that has not the shape of a chord. */
-function nearestShapes(text: string): string[] {
-  if (/^[a-g]/.test(text)) {
-    const capital = (text[0] as string).toUpperCase() + text.slice(1);
-    const found = /^([A-G][b♭#♯x]*):?([^:/]*)(?:\/[A-G][b♭#♯x]*)?$/.exec(capital);
-    return found !== null && readQuality(found[2] as string) !== undefined ? [capital] : [];
-  }
-  const trailing = /^(.*[^:/])[:/]+$/.exec(text);
-  if (trailing !== null && /^(?:[b♭#♯]?[1-7]|[A-G][b♭#♯]?)[^:/]*$/.test(trailing[1] as string)) {
-    return [trailing[1] as string];
-  }
-  const ninth = /^([b♭#♯]?[1-7]|[A-G][b♭#♯]?)\/9$/.exec(text);
-  if (ninth !== null) return /^[A-G]/.test(text) ? [`${ninth[1]}add9`] : [`${ninth[1]}/2`, `${ninth[1]}add9`];
-  return [];
 }
 
 /** The reading of what has the shape of a chord. */
@@ -111,7 +97,7 @@ export function readChord(text: string, tools: Tools): SlotReading {
 }
 
 /** What stands in a chord's place and has not its shape. */
-export function unknownShape(text: string): SlotReading {
+export function unknownShape(text: string, tools: Tools): SlotReading {
   const elsewhere = astray(text);
   if (elsewhere !== undefined) return elsewhere;
   if (text === "from") {
@@ -119,7 +105,32 @@ export function unknownShape(text: string): SlotReading {
       "“from” starts the home octave of a row of notes. Write it after lead, right, left or bass.";
     return wrong(problem("syntax", whole(text), { read: text, advice }));
   }
-  return unknownChord(text, nearestShapes(text));
+  const unbalanced =
+    text.length <= longestUnbalanced && /[()]/.test(text) ? readUnbalanced(text, tools) : undefined;
+  return unbalanced ?? unknownChord(text, nearestShapes(text));
+}
+
+/** What is longer is no chord with a parenthesis too few. */
+const longestUnbalanced = 40;
+
+const withoutIt = (span: Span, read: string): Fix => ({
+  title: `Take “${clip(read)}” away`,
+  edits: [{ span, text: "" }],
+  silent: false,
+});
+
+/** A chord with a parenthesis that lacks its other half; `undefined` where it is nothing of the kind. */
+function readUnbalanced(text: string, tools: Tools): SlotReading | undefined {
+  const reads = (it: string): boolean =>
+    cut("chord", it).every(({ name }) => name !== "unread") && readChord(it, tools).content.kind === "chord";
+  const meant = balanced(text, reads);
+  const [, chord, read] = /^([^()]+)(\)+)$/.exec(text) ?? [];
+  // With no colour to put into parentheses it is the end of a group that was never opened.
+  if (chord !== undefined && read !== undefined && reads(chord) && !meant.some((it) => it.includes("("))) {
+    const span = { start: chord.length, end: text.length };
+    return wrong(problem("syntax", span, { read, advice: neverOpened }, { fixes: [withoutIt(span, read)] }));
+  }
+  return meant.length === 0 ? undefined : unknownChord(text, meant);
 }
 
 export function againInChords(text: string): SlotReading {
@@ -140,10 +151,3 @@ const tokensOf = (piece: PieceName, text: string, { types }: Tools): IToken[] =>
     const tokenType = types.tokens[name];
     return { image, startOffset: start, tokenType, tokenTypeIdx: tokenType.tokenTypeIdx as number };
   });
-
-/** Qualities that a misspelled one may have meant, nearest first. */
-const nearestQualities = (text: string): string[] =>
-  text.length > longestMisspelling ? [] : nearest(text, usualQualities, text.length <= 2 ? 1 : 2, 3);
-
-/** What is longer is no slip of the pen in a quality. */
-const longestMisspelling = 16;

@@ -34,6 +34,6 @@ export function readSlot(piece: TokenType, text: string, isChordRow: boolean, to
     case pieces.word:
       return fixed({ kind: "word", text });
     default:
-      return unknownShape(text);
+      return unknownShape(text, tools);
   }
 }
