@@ -12,7 +12,8 @@ The names in use: in major C D♭ D E♭ E F, G♭ or F♯, G A♭ A B♭ B; in 
 follow their signatures. G♭ and F♯ major have six signs each and both are common.
 
 A chart that has been moved keeps the strict name of such a key in words, \`key A♭ (original G♯)\`, so that it comes home
-exactly.
+exactly. Where such a chart's own key gets its name in use, its letters are respelled along with it, and the way home
+stays open.
 `,
   example: `key C# major
 
