@@ -1,9 +1,9 @@
 import type { IToken } from "chevrotain";
 import { problem } from "../problems/problem.js";
-import { readSigns } from "../theory/note-name.js";
 import { run, type ToneNode } from "./line-parser.js";
 import { astray, replace, type SlotReading, spanOf, type Tools, whole, wrong } from "./slot-reading.js";
-import { numberText, readToneName } from "./tone-name.js";
+import { tonesMeant } from "./tone-meant.js";
+import { readToneName } from "./tone-name.js";
 import type { SlotContent, ToneText } from "./tree.js";
 
 /** Each sign at most once, but for `>` and `<`; a tone doesn't count from key and chord at once. */
@@ -53,24 +53,6 @@ function toneOf(node: ToneNode): { tone: ToneText; usual: string } | undefined {
   };
 }
 
-/** What a player may have meant by a tone's text without its signs. */
-function nearestTones(text: string): string[] {
-  const counted = numberText.exec(text);
-  if (counted !== null) {
-    const signs = counted[1] as string;
-    const number = Number(counted[2]);
-    if (number === 0) return ["0"];
-    if (number > 100) return [];
-    const sign = readSigns(signs) === undefined ? (signs[0] as string) : signs.slice(0, 2);
-    const numbers = [((number - 1) % 7) + 1, ...[11, 13].filter((it) => Math.abs(it - number) <= 1)];
-    return (number <= 11 || number === 13 ? [number] : numbers).map((it) => `${sign}${it}`);
-  }
-  if (/^[a-g][b♭#♯]*[0-9]?$/.test(text)) return [text[0]?.toUpperCase() + text.slice(1)];
-  const turned = /^([0-9]+)([b♭#♯]+)$/.exec(text);
-  if (turned === null) return [];
-  return [`${turned[2]}${turned[1]}`].filter((it) => readToneName(it) !== undefined);
-}
-
 /** One problem for a stack that can't be read: what went wrong first in it. */
 function unknownTone(text: string): SlotReading {
   const elsewhere = astray(text);
@@ -101,7 +83,9 @@ function unknownTone(text: string): SlotReading {
       sides.length <= 2 && sides.every((side) => readToneName(splitSigns(side)[1]) !== undefined);
     if (isFine && !repeats(part)) continue;
     const nearest =
-      sides.length > 1 || repeats(part) ? [] : nearestTones(core).map((tone) => `${before}${tone}`);
+      sides.length > 1 || repeats(part)
+        ? []
+        : tonesMeant(core, part === text && before === "").map((tone) => `${before}${tone}`);
     const fixes = nearest.map((it) => replace(span, it));
     return wrong(problem("unknown-tone", span, { text: part, nearest }, { fixes }));
   }
