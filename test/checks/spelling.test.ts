@@ -50,6 +50,8 @@ describe("spelling", () => {
     const chart = "key Ab\nsection A\nchords | Ab |\n";
     fix("spelling", `${chart}lead | D#~F |\n`, `${chart}lead | Eb~F |\n`);
     fix("spelling", `${chart}lead | B#3~Eb |\n`, `${chart}lead | C4~Eb |\n`);
+    fix("spelling", `${chart}right | C4+D#~F |\n`, `${chart}right | C4+Eb~F |\n`);
+    fix("spelling", `${chart}right | C4 _D#4~F |\n`, `${chart}right | C4 _Eb4~F |\n`);
     fix("spelling", `${chart}right | ~D♯~<C+Ab |\n`, `${chart}right | ~E♭~<C+Ab |\n`);
   });
 

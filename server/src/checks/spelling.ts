@@ -66,13 +66,14 @@ interface WrittenTone {
 function* writtenTones({ notes, slots }: RowEvents, section: Section): Generator<WrittenTone> {
   for (const [i, note] of notes.entries()) {
     const { tone, grace, repeatedBy, span } = note;
-    const [name, within] = grace ? [tone.grace, tone.graceSpan] : [tone.name, tone.nameSpan];
-    if (name?.kind !== "pitch" || within === undefined || repeatedBy !== undefined) continue;
+    const name = grace ? tone.grace : tone.name;
+    if (name?.kind !== "pitch" || repeatedBy !== undefined) continue;
     const { row, pitch, chord, key } = note;
     const isExact = name.octave !== undefined;
     // A grace note stands right before its tone.
     const target = grace ? notes[i + 1]?.pitch.fifths : undefined;
-    yield { row, pitch, isExact, chord, key, span: shift(within, span.start - tone.span.start), target };
+    const nameSpan = grace ? span : shift(tone.nameSpan, span.start - tone.span.start);
+    yield { row, pitch, isExact, chord, key, span: nameSpan, target };
   }
   for (const slot of slots) {
     if (slot.repeatedBy === undefined && slot.held.length > 0) yield* heldTones(slot, section);
