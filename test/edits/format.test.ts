@@ -20,7 +20,7 @@ function dedent(text: string): string {
 }
 
 describe("rows", () => {
-  test("bars are equally wide in every row, and slots stand below each other where rows have as many", () => {
+  test("bars are equally wide in every row, and slots at the same time stand below each other", () => {
     expectFormat(
       `
       chords | 1 5 | 4maj7 |
@@ -35,6 +35,44 @@ describe("rows", () => {
     );
   });
 
+  test("a whole system is lined up by its beats, and its words under the notes that they are sung on", () => {
+    expectFormat(
+      `
+      chords | 1 5/7 6m7 / | 4maj7 1/3 | 2m7 5:9sus ||
+      lead <5 <6 | 1 2 3 5 | 6 - 5 (3 2) | 4 - - (r 2) |
+      right | 3+5+1 1+3+5 | 3+5+7 - 5+1+3 - | b3+5+b7 (b7+9+4 b7+3+5) |
+      left | 1 0 1 5 | 1 0 | 1 = |
+      words On a | slow eve- ning | we come home | now and |
+      words So | still | _ wa- ter by | - here |
+      `,
+      `
+      chords        | 1    5/7  6m7 / | 4maj7   1/3           | 2m7     5:9sus          ||
+      lead    <5 <6 | 1    2    3   5 | 6     - 5     (3 2)   | 4 -     - (r 2)         |
+      right         | 3+5+1     1+3+5 | 3+5+7 - 5+1+3 -       | b3+5+b7 (b7+9+4 b7+3+5) |
+      left          | 1    0    1   5 | 1       0             | 1       =               |
+      words   On a  | slow eve- ning  | we      come   home   | now          and        |
+      words   So    | still           | _       wa-    ter by | - here                  |
+      `,
+    );
+  });
+
+  test("where rows part a bar differently, what comes later stands further right", () => {
+    expectFormat(
+      `
+      chords | 1 4 5 |
+      lead | 1 2 3 4 |
+      left | 1 5 |
+      bass | 1 2 3 4 5 |
+      `,
+      `
+      chords  | 1   4   5   |
+      lead    | 1  2  3  4  |
+      left    | 1     5     |
+      bass    | 1 2  3 4  5 |
+      `,
+    );
+  });
+
   test("from and pickups end at the first bar line", () => {
     expectFormat(
       `
@@ -44,10 +82,10 @@ describe("rows", () => {
       words so soft | and slow |
       `,
       `
-      chords                  | 1        |
-      lead            <5 <6   | 1 2 3 5  |
-      right   from C4    5    | 3+5+1    |
-      words           so soft | and slow |
+      chords                  | 1         |
+      lead            <5 <6   | 1   2 3 5 |
+      right   from C4    5    | 3+5+1     |
+      words           so soft | and slow  |
       `,
     );
   });
@@ -87,9 +125,9 @@ describe("rows", () => {
       lead |  ( 3   5  ) >(3 4   (1  2)) |
       `,
       `
-      chords  | 1:7(#9,b13) // 4       |
-      lead    | ( 3 5 ) >(3 4 (1 2)) |
-      `.replace("4       |", "4     |"),
+      chords  | 1:7(#9,b13) // 4          |
+      lead    | ( 3 5 )      >(3 4 (1 2)) |
+      `,
     );
   });
 
@@ -258,9 +296,7 @@ test("an edit covers nothing but a run of spaces that changes", () => {
   expect(format(parse(text))).toEqual([{ span: { start: 9, end: 11 }, text: " " }]);
 });
 
-test.each(readdirSync("test/charts"))("%s keeps all but its spaces", (name) => {
+test.each(readdirSync("test/charts"))("%s is formatted", (name) => {
   const text = readFileSync(`test/charts/${name}`, "utf8");
-  const after = formatted(text);
-  expect(after.replace(/[ \t]/g, "")).toBe(text.replace(/[ \t]/g, ""));
-  expect(formatted(after)).toBe(after);
+  expect(formatted(text)).toBe(text);
 });
