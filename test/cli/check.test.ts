@@ -132,6 +132,14 @@ describe("--fail-on", () => {
 });
 
 describe("--fix", () => {
+  test("says once where rows no longer stand in line", () => {
+    const text = "chords  | 67 | 67 |\nright   | 3  | 3  |\n";
+    const { out, err, files } = plagal(["check", "a", "--fix"], { files: { a: text } });
+    expect(files).toEqual({ a: "chords  | 6:7 | 6:7 |\nright   | 3  | 3  |\n" });
+    expect(out).toContain("2 problems fixed.");
+    expect(err).toBe("plagal: a: some rows no longer stand in line. `plagal format` lines them up.\n");
+  });
+
   test("writes what can't change a sounding note, keeps the mark and the line ends, and tells the rest", () => {
     const files = { "slip.plagal": `\ufeff${slip.replaceAll("\n", "\r\n")}` };
     const { code, out, files: after } = plagal(["check", "slip.plagal", "--fix"], { files });

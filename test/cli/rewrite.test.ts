@@ -43,3 +43,26 @@ test("a file that can't be read is told", () => {
     err: "plagal: can't read none: there is no such file or folder.\n",
   });
 });
+
+test("what can't be read in the rows that are rewritten is said, with its place", () => {
+  const input = "key C\nchords | C | Hm | F |\nright | E | ?? | A |\nrigth | E |\n";
+  const { code, out, err } = plagal(["rewrite", "numbers", "-"], { input });
+  expect(code).toBe(0);
+  expect(out).toContain("| 1 | Hm | 4 |");
+  expect(err).toBe(
+    [
+      "standard input:2:14: “Hm” can't be read, so it stays as it is. Mend it before you rely on the rewritten chart.",
+      "standard input:4:1: “rigth” can't be read, so it stays as it is. Mend it before you rely on the rewritten chart.",
+      "",
+    ].join("\n"),
+  );
+});
+
+test("rows that no longer stand in line are said once", () => {
+  const input = "key     Eb major\nchords  | Eb | Ab |\nright   | 3  | 3  |\n";
+  expect(plagal(["rewrite", "numbers", "-"], { input })).toMatchObject({
+    code: 0,
+    out: "key     Eb major\nchords  | 1 | 4 |\nright   | 3  | 3  |\n",
+    err: "plagal: standard input: some rows no longer stand in line. `plagal format` lines them up.\n",
+  });
+});

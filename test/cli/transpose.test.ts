@@ -122,3 +122,30 @@ test("a file that can't be read is told", () => {
   ])
     expect(plagal(args)).toMatchObject({ code: 2, out: "", err: expect.stringContaining("can't read none") });
 });
+
+describe("rows that no longer stand in line", () => {
+  const straight = "key     C major\nchords  | C | F |\nright   | 3 | 3 |\n";
+  const said = (name: string): string =>
+    `plagal: ${name}: some rows no longer stand in line. \`plagal format\` lines them up.\n`;
+
+  test("are said once, wherever the chart goes", () => {
+    const files = { a: straight };
+    const call = ["transpose", "a", "Db"];
+    expect(plagal(call, { files })).toMatchObject({ code: 0, err: said("a") });
+    expect(plagal([...call, "--write"], { files })).toMatchObject({ code: 0, out: "", err: said("a") });
+    expect(plagal([...call, "--out", "b"], { files })).toMatchObject({ code: 0, out: "", err: said("b") });
+    expect(plagal(["transpose", "-", "Db"], { input: straight }).err).toBe(said("standard input"));
+    expect(plagal(["transpose", "a", "--keys", "all", "--out", "all"], { files }).err).toBe(said("all"));
+  });
+
+  test("are not said where they stood apart before, or still stand in line", () => {
+    const uneven = straight.replace("| 3 | 3 |", "|3|3|");
+    expect(plagal(["transpose", "-", "Db"], { input: uneven }).err).toBe("");
+    expect(plagal(["transpose", "-", "G"], { input: straight }).err).toBe("");
+  });
+
+  test("are said too where the chart stands in line in spaces of its own", () => {
+    const wide = "key C\n\nchords |  C  |  F  |\nright  |  3  |  3  |\n";
+    expect(plagal(["transpose", "-", "Db"], { input: wide }).err).toBe(said("standard input"));
+  });
+});

@@ -29,6 +29,12 @@ export function format(tree: Tree, range?: Span): Edit[] {
   return edits;
 }
 
+/** The lines of each system that can be read. */
+export const systemsOf = ({ lines }: Tree): readonly (readonly Line[])[] =>
+  blocksOf(lines)
+    .filter(({ rows }) => rows)
+    .map((block) => block.lines.map((index) => lines[index] as Line));
+
 /** Lines that are laid out together: the rows of a system, or one other line. */
 interface Block {
   readonly lines: readonly number[];

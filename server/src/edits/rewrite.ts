@@ -1,5 +1,14 @@
 import type { PlacedSection, Section, SlotEvent, System } from "../chart/model.js";
-import type { BarText, LeafSlot, PitchedRow, RootText, RowName, Slot, StackText } from "../syntax/tree.js";
+import type {
+  BarText,
+  LeafSlot,
+  PitchedRow,
+  RootText,
+  RowName,
+  Slot,
+  StackText,
+  Statement,
+} from "../syntax/tree.js";
 import type { Edit } from "../text/edits.js";
 import { type Span, shift, sliceOf } from "../text/span.js";
 import { type Chord, degreeText, letterText } from "../theory/chord.js";
@@ -8,6 +17,7 @@ import { nameOf } from "../theory/note-name.js";
 import { printNumber } from "../theory/tone-number.js";
 import type { ChartText } from "./chart-text.js";
 import type { EditNote, EditResult } from "./result.js";
+import { unreadNotes } from "./unread-notes.js";
 import { type Notation, type ToneContext, writtenStack, writtenTone } from "./written-tone.js";
 
 /** The rows that have a notation. */
@@ -15,9 +25,13 @@ export type RewrittenRow = Exclude<RowName, "words" | "cue">;
 
 /**
  * Turns rows from letters to numbers or from numbers to letters. The chart sounds the same; a `%` or `=` whose
- * tones would differ is written out, and what has no other notation stays and is said.
+ * tones would differ is written out; what has no other notation, or can't be read, stays and is said.
  */
-export function rewriteRows({ chart }: ChartText, to: Notation, rows: readonly RewrittenRow[]): EditResult {
+export function rewriteRows(
+  { chart, tree }: ChartText,
+  to: Notation,
+  rows: readonly RewrittenRow[],
+): EditResult {
   const edits: Edit[] = [];
   const notes: EditNote[] = [];
   for (const placed of chart.sections) {
@@ -30,7 +44,10 @@ export function rewriteRows({ chart }: ChartText, to: Notation, rows: readonly R
       for (const { span, text } of found) edits.push({ span: shift(span, placed.offset), text });
     }
   }
-  return { edits, notes };
+  const isOfConcern = (it: Statement): boolean =>
+    it.kind === "key" || (it.kind === "row" && rows.some((row) => row === it.row));
+  notes.push(...unreadNotes(tree, "rewritten", isOfConcern));
+  return { edits, notes: notes.sort((a, b) => a.span.start - b.span.start) };
 }
 
 function rewriteChords(

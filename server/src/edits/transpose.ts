@@ -1,7 +1,6 @@
-import { clip } from "../problems/clip.js";
 import { isUnread } from "../problems/unread.js";
 import type { Line, Tree } from "../syntax/tree.js";
-import { type Span, shift, sliceOf } from "../text/span.js";
+import { type Span, sliceOf } from "../text/span.js";
 import { type Key, type ModeName, practical, prettyKey, signature } from "../theory/key.js";
 import { nameOf } from "../theory/note-name.js";
 import type { ChartText } from "./chart-text.js";
@@ -15,6 +14,7 @@ import {
   moveSectionText,
 } from "./move-text.js";
 import type { EditNote, EditResult } from "./result.js";
+import { unreadNotes } from "./unread-notes.js";
 import { signStyle } from "./written-name.js";
 
 /** Where a chart should go: a tonic, and the mode only where it was said. */
@@ -102,16 +102,6 @@ function refuseUnreadKey({ tree }: ChartText): Extract<EditResult, { refused: st
   return { refused: `The key in line ${at + 1} can't be read. Mend it first: a move counts from it.` };
 }
 
-/** What can't be read and so doesn't move, in the order of the text. */
-function unmoved({ lines, starts }: Tree): readonly EditNote[] {
-  return lines.flatMap(({ problems, text }, i) =>
-    problems.filter(isUnread).map(({ span }) => ({
-      message: `“${clip(sliceOf(text, span))}” can't be read, so it stays as it is. Mend it before you rely on the moved chart.`,
-      span: shift(span, starts[i] as number),
-    })),
-  );
-}
-
 /** The edits of a writer, with what can't be exact said; refused where a pitch can't be written any more. */
 export function finish({ edits, tooFar, otherwise }: MoveWriter, tree: Tree): EditResult {
   const { text } = tree;
@@ -125,5 +115,5 @@ export function finish({ edits, tooFar, otherwise }: MoveWriter, tree: Tree): Ed
     message: `Coming home, ${sliceOf(text, span)} will be spelled in the way of the other names in this chart; it sounds the same.`,
     span,
   }));
-  return { edits, notes: [...unmoved(tree), ...respelled] };
+  return { edits, notes: [...unreadNotes(tree, "moved"), ...respelled] };
 }

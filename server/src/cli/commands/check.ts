@@ -2,6 +2,7 @@ import type { Reach } from "../../chart/model.js";
 import type { Document, Settings } from "../../document/document.js";
 import type { Severity } from "../../problems/entry.js";
 import type { Problem } from "../../problems/problem.js";
+import { parse } from "../../syntax/parse.js";
 import type { Edit } from "../../text/edits.js";
 import { applyEdits, areApart } from "../../text/edits.js";
 import { type Command, misuse } from "../command.js";
@@ -12,6 +13,7 @@ import type { Call } from "../options.js";
 import { paintFor } from "../paint.js";
 import { problemJson } from "../problem-json.js";
 import { sarifLog } from "../sarif.js";
+import { isOutOfLine, sayOutOfLine } from "../say-out-of-line.js";
 import { schemaNumber } from "../schema.js";
 import { nameOfSource, readSource, type Source, writeBack } from "../source.js";
 import { count } from "../words.js";
@@ -107,7 +109,10 @@ function checkAll({ operands, options }: Call, io: Io, settings: Settings): Exit
       continue;
     }
     const checked = options.has("fix") ? fixAll(source, listening, settings) : checkOne(source, io, settings);
-    if (checked.fixed > 0) outcome = graver(outcome, writeBack(listening, source, checked.document.text));
+    if (checked.fixed > 0) {
+      outcome = graver(outcome, writeBack(listening, source, checked.document.text));
+      if (isOutOfLine(parse(source.text), checked.document.text)) sayOutOfLine(io, path);
+    }
     files.push(checked);
   }
   const worst = (options.get("fail-on") ?? "error") as Reported;

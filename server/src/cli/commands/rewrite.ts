@@ -6,7 +6,8 @@ import type { ExitCode, Io } from "../io.js";
 import { openSource } from "../open.js";
 import { type Call, orList } from "../options.js";
 import { sayNotes } from "../say-notes.js";
-import { readSource, writeBack } from "../source.js";
+import { isOutOfLine, sayOutOfLine } from "../say-out-of-line.js";
+import { nameOfSource, readSource, writeBack } from "../source.js";
 
 const rewritable = ["chords", "right", "left", "lead", "bass"] as const;
 type Rewritable = (typeof rewritable)[number];
@@ -60,6 +61,7 @@ function rewriteOne(
   if ("refused" in rewritten) return complain(io, withOffer(rewritten));
   sayNotes(io, source, document, rewritten.notes);
   const text = applyEdits(source.text, rewritten.edits);
+  if (isOutOfLine(document.tree, text)) sayOutOfLine(io, nameOfSource(path));
   if (!options.has("write")) io.out(source.mark + text);
   else if (text !== source.text) return writeBack(io, source, text);
   return 0;

@@ -8,6 +8,7 @@ import { moveTo } from "../move.js";
 import { openSource } from "../open.js";
 import type { Call } from "../options.js";
 import { sayNotes } from "../say-notes.js";
+import { isOutOfLine, sayOutOfLine } from "../say-out-of-line.js";
 import { nameOfSource, readSource, writeBack, writeChart } from "../source.js";
 import { count } from "../words.js";
 
@@ -56,6 +57,7 @@ function toOneKey(path: string, key: string, options: Call["options"], io: Io): 
   sayNotes(io, source, document, moved.notes);
   const text = applyEdits(source.text, moved.edits);
   const out = options.get("out");
+  if (isOutOfLine(document.tree, text)) sayOutOfLine(io, nameOfSource(out ?? path));
   if (out !== undefined) return writeChart(io, out, source.mark + text);
   if (!options.has("write")) io.out(source.mark + text);
   else if (text !== source.text) return writeBack(io, source, text);
@@ -72,6 +74,7 @@ function toAllKeys(path: string, folder: string, io: Io): ExitCode {
   const keys = practicalKeys(home.key.mode).map((key) => practical(key, original ?? home.key.tonic));
   let outcome: ExitCode = 0;
   let written = 0;
+  let outOfLine = false;
   for (const { tonic } of keys) {
     const name = nameOf(tonic);
     const moved = moveTo(document, name);
@@ -81,12 +84,15 @@ function toAllKeys(path: string, folder: string, io: Io): ExitCode {
     }
     if (written === 0) sayNotes(io, source, document, moved.notes);
     const file = io.join(folder, `${stemOf(path)}-${name.replace("#", "-sharp")}.plagal`);
-    const result = writeChart(io, file, source.mark + applyEdits(source.text, moved.edits));
+    const text = applyEdits(source.text, moved.edits);
+    const result = writeChart(io, file, source.mark + text);
     outcome = graver(outcome, result);
     if (result !== 0) break;
     written++;
+    outOfLine ||= isOutOfLine(document.tree, text);
   }
   io.out(`${count(written, "chart")} of ${nameOfSource(path)} written to ${folder}.\n`);
+  if (outOfLine) sayOutOfLine(io, folder);
   return outcome;
 }
 
