@@ -33,8 +33,11 @@ export const spelling: SectionCheck<"spelling"> = {
         report(span, facts(fifths, right), { row: "chords", fixes: [fix] });
       }
     }
-    for (const row of Object.values(section.rows)) {
-      for (const { row: name, pitch, isExact, chord, key, span, target } of writtenTones(row, section)) {
+    for (const written of rowsWithLetters(section)) {
+      for (const { row: name, pitch, isExact, chord, key, span, target } of writtenTones(
+        section.rows[written],
+        section,
+      )) {
         // One wrong name is told once: not again by the tones that are counted from it.
         if (chord !== undefined && strange.has(chord)) continue;
         const right = inChordOrScale(pitch.fifths, chord?.chord, key);
@@ -62,13 +65,24 @@ interface WrittenTone {
   readonly target: number | undefined;
 }
 
+/** The rows of notes in which a letter may stand; most charts are written in numbers and need no look at their notes. */
+function rowsWithLetters({ source: { lines }, rows }: Section): ReadonlySet<PitchedRow> {
+  const written = new Set<PitchedRow>();
+  for (const { statement, text } of lines) {
+    if (statement.kind === "row" && statement.row in rows && /[A-G]/.test(text)) {
+      written.add(statement.row as PitchedRow);
+    }
+  }
+  return written;
+}
+
 /** Every letter of a row where it is written: struck, slipped from or held by `_`; not again where `=` or `%` repeats it. */
 function* writtenTones({ notes, slots }: RowEvents, section: Section): Generator<WrittenTone> {
   for (const [i, note] of notes.entries()) {
-    const { tone, grace, repeatedBy, span } = note;
+    const { tone, grace } = note;
     const name = grace ? tone.grace : tone.name;
-    if (name?.kind !== "pitch" || repeatedBy !== undefined) continue;
-    const { row, pitch, chord, key } = note;
+    if (name?.kind !== "pitch" || note.repeatedBy !== undefined) continue;
+    const { row, pitch, chord, key, span } = note;
     const isExact = name.octave !== undefined;
     // A grace note stands right before its tone.
     const target = grace ? notes[i + 1]?.pitch.fifths : undefined;
