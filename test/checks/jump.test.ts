@@ -35,6 +35,11 @@ describe("jump", () => {
     check("jump", "section A\nlead | 1 >1 | C4 B4 | r 1 r 7 | >( 1 = ) r |\n");
   });
 
+  test("is silent where a later stack holds on to the tone", () => {
+    check("jump", "section A\nlead | 1 7 _7+2 3 |\n");
+    check("jump", "section A\nlead | 1 7 = (_7+2 3) |\n");
+  });
+
   test("puts the sign where it belongs", () => {
     fix("jump", "lead | 1 7 |\n", "lead | 1 <7 |\n");
     fix("jump", "lead | 7 1 |\n", "lead | 7 >1 |\n");

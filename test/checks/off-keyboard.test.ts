@@ -40,3 +40,10 @@ describe("off-keyboard", () => {
     fix("off-keyboard", `chords | 1 |\nleft | ${far}1 |\n`, `chords | 1 |\nleft | ${">".repeat(6)}1 |\n`);
   });
 });
+
+test("a repeated text is mended where it lies off the keyboard, and stays where it doesn't", () => {
+  fix("off-keyboard", "chords | 7 1 |\nleft | <<1 = |\n", "chords | 7 1 |\nleft | <<1 <1 |\n");
+  fix("off-keyboard", "chords | 1 7 |\nleft | <<1 = |\n", "chords | 1 7 |\nleft | <1 <<1 |\n");
+  fix("off-keyboard", "chords | 7 | 1 |\nleft | <<1 - | % |\n", "chords | 7 | 1 |\nleft | <<1 - | <1 - |\n");
+  fix("off-keyboard", "chords | 1 |\nleft | <<1 = |\n", "chords | 1 |\nleft | <1 = |\n");
+});

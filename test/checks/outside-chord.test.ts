@@ -73,4 +73,21 @@ describe("outside-chord", () => {
       `,
     );
   });
+
+  test("mends a repeated text where it contradicts, and leaves it where it fits", () => {
+    const mends = (before: string, after: string): void => fix("outside-chord", before, after);
+    mends("chords | 1 6m |\nright | 1+3 = |\n", "chords | 1 6m |\nright | 1+3 1+b3 |\n");
+    mends("chords | 6m 1 |\nright | 1+3 = |\n", "chords | 6m 1 |\nright | 1+b3 1+3 |\n");
+    mends("chords | 1 6m 1 4 |\nright | 1+3 = = = |\n", "chords | 1 6m 1 4 |\nright | 1+3 1+b3 1+3 = |\n");
+    mends("chords | 1 | 6m |\nright | 1+3 5 | % |\n", "chords | 1 | 6m |\nright | 1+3 5 | 1+b3 5 |\n");
+    mends(
+      "chords | 6m | 2m | 1 |\nright | 1+3 ( 5 1 ) | % | % |\n",
+      "chords | 6m | 2m | 1 |\nright | 1+b3 ( 5 1 ) | % | 1+3 ( 5 1 ) |\n",
+    );
+    mends("chords | 1sus | % |\nright | 1+3 = | % |\n", "chords | 1sus | % |\nright | 1+4 = | % |\n");
+  });
+
+  test("offers nothing where a later stack would lose what it holds", () => {
+    expect(fixTitles("outside-chord", "chords | 6m / |\nright | 1+3 _3+5 |\n")).toEqual([]);
+  });
 });

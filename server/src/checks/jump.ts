@@ -2,9 +2,10 @@ import type { Note, Section, SlotEvent } from "../chart/model.js";
 import { compare } from "../theory/fraction.js";
 import { type Pitch, prettyPitch } from "../theory/pitch.js";
 import type { SectionCheck } from "./check.js";
+import { isOnKeyboard } from "./keyboard-range.js";
 import { isUnclear } from "./low-interval.js";
 import { octaveEdit } from "./octave-edit.js";
-import { isOnKeyboard } from "./off-keyboard.js";
+import { timesOf } from "./written-out.js";
 
 /** Half steps of a minor sixth: the smallest leap that is told. */
 const leastLeap = 8;
@@ -32,7 +33,10 @@ export const jump: SectionCheck<"jump"> = {
         if (Math.abs(leap) < leastLeap) continue;
         const sign = leap > 0 ? "<" : ">";
         const nearer = { ...to, midi: to.midi - 12 * Math.sign(leap) };
-        if (!isPlayable(slot, -12 * Math.sign(leap), section)) continue;
+        // The text may sound elsewhere too, by = or %.
+        const times = timesOf(section, slot);
+        if (!times.every((time) => !isHeldOn(time) && isPlayable(time, -12 * Math.sign(leap), section)))
+          continue;
         const fixes = [
           { title: `Write ${sign}`, edits: [octaveEdit(lowest, -Math.sign(leap))], silent: false },
         ];
@@ -68,6 +72,10 @@ function topOf({ struck }: SlotEvent): Pitch | undefined {
     if (!grace && (top === undefined || pitch.midi > top.midi)) top = pitch;
   return top;
 }
+
+/** Whether a later stack holds on to a tone of it, and would be left behind. */
+const isHeldOn = ({ struck }: SlotEvent): boolean =>
+  struck.some(({ heldBy }) => heldBy.some(({ text }) => text !== "-"));
 
 /** Nobody has said where it sounds: no sign, no exact pitch, nothing held that it would leave behind. */
 const isFree = ({ held, groupOctaves, struck, repeatedBy }: SlotEvent, { tone }: Note): boolean =>

@@ -3,9 +3,9 @@ import type { Fix } from "../problems/problem.js";
 import { sliceOf } from "../text/span.js";
 import { prettyPitch } from "../theory/pitch.js";
 import type { SectionCheck } from "./check.js";
+import { isOnKeyboard } from "./keyboard-range.js";
 import { marksOf } from "./marks.js";
 import { movedExactly, octavesOf, signsFor } from "./octave-in-text.js";
-import { isOnKeyboard } from "./off-keyboard.js";
 
 type Tone = NonNullable<NothingToHoldMark["tone"]>;
 

@@ -1,55 +1,72 @@
 import type { Note, SlotEvent } from "../chart/model.js";
-import type { Fix } from "../problems/problem.js";
-import type { Edit } from "../text/edits.js";
+import type { PitchedRow } from "../syntax/tree.js";
+import { areApart, type Edit } from "../text/edits.js";
 import { sliceOf } from "../text/span.js";
 import { prettyPitch } from "../theory/pitch.js";
 import type { JudgedSection, SectionCheck } from "./check.js";
+import { highestKey, isOnKeyboard, lowestKey } from "./keyboard-range.js";
 import { failingKeys } from "./keys-played.js";
 import { octaveEdit } from "./octave-edit.js";
 import { movedExactly } from "./octave-in-text.js";
 import { type KeySet, keySets, laterPlaces, placeIn } from "./sounding-keys.js";
-
-/** The piano's lowest and highest key, A0 and C8, as MIDI numbers (common practice, 88 keys). */
-const lowestKey = 21;
-const highestKey = 108;
-
-export const isOnKeyboard = (midi: number): boolean => midi >= lowestKey && midi <= highestKey;
+import { mendingTrial } from "./trial.js";
+import { writtenOut } from "./written-out.js";
 
 /** A key that the piano doesn't have, in one of the keys in which the form plays it. */
 export const offKeyboard: SectionCheck<"off-keyboard"> = {
   code: "off-keyboard",
   run(judged, report) {
-    const { section, played } = judged;
-    const moves = played.map(({ halfSteps }) => halfSteps);
-    const [low, high] = [Math.min(...moves), Math.max(...moves)];
-    const isOffSomewhere = ({ pitch: { midi } }: Note): boolean =>
-      midi + low < lowestKey || midi + high > highestKey;
-    const isOfConcern = ({ struck, held }: SlotEvent): boolean =>
-      struck.some(isOffSomewhere) || held.some(isOffSomewhere);
-    const told = new Set<number>();
-    for (const row of ["lead", "right", "left", "bass"] as const) {
-      for (const set of keySets(section, row, isOfConcern)) {
-        const isOff = (note: Note | undefined, side: Side): note is Note =>
-          note !== undefined &&
-          failingKeys(played, (by) => reaches(note.pitch.midi + by, side)) !== undefined;
-        const lowest = set.notes[0];
-        const highest = set.notes[set.notes.length - 1];
-        const side: Side = isOff(lowest, "below") ? "below" : "above";
-        const note = side === "below" ? lowest : highest;
-        if (!isOff(note, side)) continue;
-        const keys = failingKeys(played, (by) => reaches(note.pitch.midi + by, side))?.names ?? [];
-        const span = placeIn(set.slot, note);
-        // The same text under another chord, by = or %.
-        if (told.has(span.start)) continue;
-        told.add(span.start);
-        const octaves = octavesBack(note, side, judged);
-        const facts = { note: prettyPitch(note.pitch), side, octaves, keys };
-        const fixes = bringBack(set, note, side === "below" ? octaves : -octaves, judged);
-        report(span, facts, { row, related: laterPlaces(set), fixes });
-      }
+    const isMended = mendingTrial(judged, (section) => placesOff({ ...judged, section }).length);
+    for (const { row, set, note, side, keys } of placesOff(judged)) {
+      const octaves = octavesBack(note, side, judged);
+      const facts = { note: prettyPitch(note.pitch), side, octaves, keys };
+      const edits = bringBack(set, note, side, judged);
+      const fixes =
+        edits !== undefined && isMended(edits)
+          ? [{ title: titleOf(octaves, side), edits, silent: false }]
+          : [];
+      report(placeIn(set.slot, note), facts, { row, related: laterPlaces(set), fixes });
     }
   },
 };
+
+/** A set of keys, its outermost note that no piano has, and the keys of the form in which that is so. */
+interface PlaceOff {
+  readonly row: PitchedRow;
+  readonly set: KeySet;
+  readonly note: Note;
+  readonly side: Side;
+  readonly keys: readonly string[];
+}
+
+function placesOff({ section, played }: JudgedSection): readonly PlaceOff[] {
+  const found: PlaceOff[] = [];
+  const moves = played.map(({ halfSteps }) => halfSteps);
+  const [low, high] = [Math.min(...moves), Math.max(...moves)];
+  const isOffSomewhere = ({ pitch: { midi } }: Note): boolean =>
+    midi + low < lowestKey || midi + high > highestKey;
+  const isOfConcern = ({ struck, held }: SlotEvent): boolean =>
+    struck.some(isOffSomewhere) || held.some(isOffSomewhere);
+  const told = new Set<number>();
+  for (const row of ["lead", "right", "left", "bass"] as const) {
+    for (const set of keySets(section, row, isOfConcern)) {
+      const failing = (note: Note | undefined, side: Side) =>
+        note && failingKeys(played, (by) => reaches(note.pitch.midi + by, side));
+      const lowest = set.notes[0];
+      const below = failing(lowest, "below");
+      const side: Side = below === undefined ? "above" : "below";
+      const note = side === "below" ? lowest : set.notes[set.notes.length - 1];
+      const keys = (below ?? failing(note, side))?.names;
+      if (note === undefined || keys === undefined) continue;
+      const { start } = placeIn(set.slot, note);
+      // The same text under another chord, by = or %.
+      if (told.has(start)) continue;
+      told.add(start);
+      found.push({ row, set, note, side, keys });
+    }
+  }
+  return found;
+}
 
 type Side = "below" | "above";
 
@@ -64,23 +81,41 @@ const octavesBack = ({ pitch: { midi } }: Note, side: Side, { played }: JudgedSe
     ),
   );
 
-/** The note moved at every place; none where a place can't be mended so. */
+/** The note moved at every place, and at each time that the text of one sounds and lies off; none where that can't be. */
 function bringBack(
   { slot, later }: KeySet,
   { pitch }: Note,
-  octaves: number,
+  side: Side,
   judged: JudgedSection,
-): readonly Fix[] {
+): readonly Edit[] | undefined {
+  const { section } = judged;
   const edits: Edit[] = [];
   for (const place of [slot, ...later]) {
-    const note = place.struck.find((it) => !it.grace && it.pitch.midi === pitch.midi);
-    const edit = note && (movedNote(note, place, octaves, judged) ?? movedStack(place, octaves, judged));
-    if (edit === undefined) return [];
-    edits.push(edit);
+    const old = sliceOf(section.source.text, place.span);
+    const first = place.struck.find((it) => !it.grace && it.pitch.midi === pitch.midi);
+    if (first === undefined) return undefined;
+    let isLost = false;
+    const there = writtenOut(section, place, (time) => {
+      const note = time.struck.find((it) => !it.grace && it.span.start === first.span.start);
+      if (note === undefined || !isOffIn(note, side, judged)) return old;
+      const octaves = octavesBack(note, side, judged) * (side === "below" ? 1 : -1);
+      const edit = movedNote(note, time, octaves, judged) ?? movedStack(time, octaves, judged);
+      isLost ||= edit === undefined;
+      if (edit === undefined) return old;
+      const { start, end } = edit.span;
+      return old.slice(0, start - place.span.start) + edit.text + old.slice(end - place.span.start);
+    });
+    if (isLost || there === undefined) return undefined;
+    edits.push(...there);
   }
-  const count = Math.abs(octaves) === 1 ? "an octave" : `${Math.abs(octaves)} octaves`;
-  return [{ title: `Move it ${octaves > 0 ? "up" : "down"} ${count}`, edits, silent: false }];
+  return areApart(edits) ? edits : undefined;
 }
+
+const isOffIn = ({ pitch: { midi } }: Note, side: Side, { played }: JudgedSection): boolean =>
+  played.some(({ halfSteps }) => reaches(midi + halfSteps, side));
+
+const titleOf = (octaves: number, side: Side): string =>
+  `Move it ${side === "below" ? "up" : "down"} ${octaves === 1 ? "an octave" : `${octaves} octaves`}`;
 
 function movedNote(
   note: Note,

@@ -1,11 +1,12 @@
-import type { Section } from "../chart/model.js";
+import type { Note, Section } from "../chart/model.js";
 import { outline } from "../chart/outline.js";
 import { resolveSection } from "../chart/section.js";
 import { parse } from "../syntax/parse.js";
-import { applyEdits, type Edit } from "../text/edits.js";
+import { applyEdits, areApart, type Edit } from "../text/edits.js";
+import type { JudgedSection } from "./check.js";
 import { chordless } from "./chordless.js";
+import { isOnKeyboard } from "./keyboard-range.js";
 import { marksOf } from "./marks.js";
-import { isOnKeyboard } from "./off-keyboard.js";
 
 /** So many fixes are tried for one check of a section, and in no longer one than this; trying costs a reading. */
 const mostTrials = 12;
@@ -15,20 +16,60 @@ const longestTried = 20_000;
 export type Trial = (edits: readonly Edit[]) => "fewer" | "same" | "more" | "untried";
 
 export function trialOf(section: Section): Trial {
-  const { text } = section.source;
-  let trials = 0;
+  const attempt = attempts(section);
   let before: number | undefined;
   return (edits) => {
-    if (text.length > longestTried || trials >= mostTrials) return "untried";
-    trials++;
-    before ??= errorsIn(section);
-    const tried = outline(parse(applyEdits(text, edits))).sections[0];
+    const tried = attempt(edits);
+    if (tried === "untried") return tried;
     if (tried === undefined) return "more";
-    const after = errorsIn(resolveSection(tried.source, section.context));
+    before ??= errorsIn(section) + notesOff(section, [0]).length;
+    const after = errorsIn(tried) + notesOff(tried, [0]).length;
     return after < before ? "fewer" : after === before ? "same" : "more";
   };
 }
 
+/**
+ * Whether edits leave fewer of what a check tells of, `told`, in the whole section, no error more, and no tone without
+ * what it holds. What can't be tried doesn't.
+ */
+export function mendingTrial(
+  { section, played }: JudgedSection,
+  told: (section: Section) => number,
+): (edits: readonly Edit[]) => boolean {
+  const attempt = attempts(section);
+  const moves = played.map(({ halfSteps }) => halfSteps);
+  const state = (it: Section): readonly number[] => {
+    const off = notesOff(it, moves);
+    return [
+      errorsIn(it),
+      off.length,
+      new Set(off.map(({ span }) => span.start)).size,
+      marksOf(it, "nothing-to-hold").length,
+    ];
+  };
+  let before: { readonly told: number; readonly state: readonly number[] } | undefined;
+  return (edits) => {
+    const tried = areApart(edits) ? attempt(edits) : undefined;
+    if (tried === undefined || tried === "untried") return false;
+    before ??= { told: told(section), state: state(section) };
+    const was = before.state;
+    return told(tried) < before.told && state(tried).every((count, i) => count <= (was[i] as number));
+  };
+}
+
+/** Reads a section as it would be after edits, a few times; `undefined` where none would be left. */
+function attempts(section: Section): (edits: readonly Edit[]) => Section | "untried" | undefined {
+  const { text } = section.source;
+  let trials = 0;
+  return (edits) => {
+    if (text.length > longestTried || trials >= mostTrials) return "untried";
+    trials++;
+    const tried = outline(parse(applyEdits(text, edits))).sections[0];
+    return tried === undefined ? undefined : resolveSection(tried.source, section.context);
+  };
+}
+
+/** The errors in a section's own text, without the notes that no piano has. */
 const errorsIn = (section: Section): number =>
   section.source.lines.reduce(
     (sum, { problems }) => sum + problems.filter(({ severity }) => severity === "error").length,
@@ -36,8 +77,10 @@ const errorsIn = (section: Section): number =>
   ) +
   chordless(section).length +
   marksOf(section, "octave-sign").length +
-  marksOf(section, "misplaced").length +
-  Object.values(section.rows).reduce(
-    (sum, { notes }) => sum + notes.filter(({ pitch }) => !isOnKeyboard(pitch.midi)).length,
-    0,
+  marksOf(section, "misplaced").length;
+
+/** The notes that lie off the keyboard in one of the keys in which the section is played. */
+const notesOff = ({ rows }: Section, moves: readonly number[]): readonly Note[] =>
+  Object.values(rows).flatMap(({ notes }) =>
+    notes.filter(({ pitch }) => moves.some((by) => !isOnKeyboard(pitch.midi + by))),
   );

@@ -1,20 +1,12 @@
 import type { PlacedSection, Section, SlotEvent, System } from "../chart/model.js";
-import type {
-  BarText,
-  LeafSlot,
-  PitchedRow,
-  RootText,
-  RowName,
-  Slot,
-  StackText,
-  Statement,
-} from "../syntax/tree.js";
+import type { LeafSlot, PitchedRow, RootText, RowName, Slot, StackText, Statement } from "../syntax/tree.js";
 import type { Edit } from "../text/edits.js";
 import { type Span, shift, sliceOf } from "../text/span.js";
 import { type Chord, degreeText, letterText } from "../theory/chord.js";
 import { degreeInKey, type Key, prettyKey } from "../theory/key.js";
 import { nameOf } from "../theory/note-name.js";
 import { printNumber } from "../theory/tone-number.js";
+import { barAround } from "./bar-around.js";
 import type { ChartText } from "./chart-text.js";
 import type { EditNote, EditResult } from "./result.js";
 import { unreadNotes } from "./unread-notes.js";
@@ -182,10 +174,9 @@ function writeOut(
   differ: (one: SlotEvent, other: SlotEvent) => boolean,
 ): string {
   const { text } = section.source;
-  const { bar, start } = barAround(section, row, (events[0] as SlotEvent).written) as {
-    bar: BarText;
-    start: number;
-  };
+  const { bar, start } = barAround(section, row, (events[0] as SlotEvent).written) as NonNullable<
+    ReturnType<typeof barAround>
+  >;
   const first = bar.slots[0] as Slot;
   const last = bar.slots[bar.slots.length - 1] as Slot;
   let result = "";
@@ -200,21 +191,6 @@ function writeOut(
     at = slot.written.end;
   }
   return result + text.slice(at, last.span.end + start);
-}
-
-function barAround(
-  section: Section,
-  row: RowName,
-  { start: offset }: Span,
-): { bar: BarText; start: number } | undefined {
-  for (const system of section.systems) {
-    for (const { row: name, line, start } of system.rows) {
-      if (name !== row) continue;
-      const bar = line.bars.find(({ span }) => span.start + start <= offset && offset < span.end + start);
-      if (bar !== undefined) return { bar, start };
-    }
-  }
-  return undefined;
 }
 
 /** Every leaf of a row through a section, with the start of its line. */
