@@ -183,6 +183,9 @@ export interface ChordEvent {
 export interface RowEvents {
   readonly slots: readonly SlotEvent[];
   readonly notes: readonly Note[];
+  /** The MIDI numbers of its lowest and highest note; infinite (and the wrong way round) where it has none. */
+  readonly lowest: number;
+  readonly highest: number;
 }
 
 /** One slot of a pitched row: the keys that are struck in it and those that go on sounding. */

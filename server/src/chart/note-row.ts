@@ -45,6 +45,8 @@ export function resolveRow(
 ): RowEvents {
   const slots: PlayedSlot[] = [];
   const notes: SoundingNote[] = [];
+  let lowest = Number.POSITIVE_INFINITY;
+  let highest = Number.NEGATIVE_INFINITY;
   /** Where a bar goes on with the tones before it, for the repeats that come back there. */
   const continued = new Map<number, { readonly span: Span; readonly sign: "-" | "_" }>();
   let state: State = { kind: "nothing", sounding: silence, last: undefined };
@@ -94,7 +96,7 @@ export function resolveRow(
       if (bar.repeat.end) compareWithStart(bar);
     }
   }
-  return { slots, notes };
+  return { slots, notes, lowest, highest };
 
   function playPickup(slots: readonly Slot[], place: RowPlace): void {
     const length = times(beatLength(place.line.system.meter), slots.length);
@@ -234,7 +236,12 @@ export function resolveRow(
     // A copy has just the room that it needs, and a chart keeps it.
     slot.struck = struck.slice();
     if (held.length > 0) slot.held = held;
-    for (const note of struck) notes.push(note);
+    for (const note of struck) {
+      const { midi } = note.pitch;
+      if (midi < lowest) lowest = midi;
+      if (midi > highest) highest = midi;
+      notes.push(note);
+    }
     // A stack whose tones all lack their chord leaves nothing that could be judged.
     state = { kind: now.length > 0 ? "sound" : "unread", sounding: now, last: state.last };
   }

@@ -20,6 +20,7 @@ export const lowInterval: SectionCheck<"low-interval"> = {
       struck.length + held.length > 1 && (struck.some(isLow) || held.some(isLow));
     const told = new Set<number>();
     for (const row of ["right", "left", "bass"] as const) {
+      if (section.rows[row].lowest + lowestMove >= highestLimit) continue;
       for (const set of keySets(section, row, isOfConcern)) {
         const pair = unclearPair(set.notes, played);
         if (pair === undefined) continue;
