@@ -36,8 +36,8 @@ describe("jump", () => {
   });
 
   test("is silent where a later stack holds on to the tone", () => {
-    check("jump", "section A\nlead | 1 7 _7+2 3 |\n");
-    check("jump", "section A\nlead | 1 7 = (_7+2 3) |\n");
+    check("jump", "section A\nlead | 1 7 _7+2 r |\n");
+    check("jump", "section A\nlead | 1 7 = (_7+2 r) |\n");
   });
 
   test("puts the sign where it belongs", () => {

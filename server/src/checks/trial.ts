@@ -8,8 +8,11 @@ import { chordless } from "./chordless.js";
 import { isOnKeyboard } from "./keyboard-range.js";
 import { marksOf } from "./marks.js";
 
-/** So many fixes are tried for one check of a section, and in no longer one than this; trying costs a reading. */
-const mostTrials = 12;
+/**
+ * So many characters are read in trials for one check of a section, and none in a section longer than this: a trial
+ * costs a reading of the section, so an ordinary one may try a hundred fixes and the longest three.
+ */
+const mostRead = 60_000;
 const longestTried = 20_000;
 
 /** Tries edits on a section: whether its own text has fewer errors afterwards, as many, or more. */
@@ -60,10 +63,10 @@ export function mendingTrial(
 /** Reads a section as it would be after edits, a few times; `undefined` where none would be left. */
 function attempts(section: Section): (edits: readonly Edit[]) => Section | "untried" | undefined {
   const { text } = section.source;
-  let trials = 0;
+  let read = 0;
   return (edits) => {
-    if (text.length > longestTried || trials >= mostTrials) return "untried";
-    trials++;
+    read += text.length;
+    if (text.length > longestTried || read > mostRead) return "untried";
     const tried = outline(parse(applyEdits(text, edits))).sections[0];
     return tried === undefined ? undefined : resolveSection(tried.source, section.context);
   };
