@@ -1,5 +1,5 @@
-import { describe, test } from "vitest";
-import { check, fix } from "../support/check-chart.js";
+import { describe, expect, test } from "vitest";
+import { check, fix, fixTitles } from "../support/check-chart.js";
 
 describe("syntax", () => {
   test("tells of = where nothing stands before it in its bar", () => {
@@ -234,5 +234,80 @@ describe("syntax", () => {
       "section A\r\nchords | 1 |\r\nform A B\r\nsection B\r\nchords | 4 |\r\n",
       "form A B\r\n\r\nsection A\r\nchords | 1 |\r\n\r\nsection B\r\nchords | 4 |\r\n",
     );
+  });
+
+  test("tells once of a move that can't be read, at the wrong word", () => {
+    check(
+      "syntax",
+      `
+      form Verse up a half Verse in H x2 Verse in Q Verse up a third
+                    ^ “up” is followed by half or whole. Write up half.
+                                    ^ There is no H here: that tone is called B. Write B.
+                                                  ^ “Q” is not a key. A key is a letter from A to G, …
+                                                             ^ “up” is followed by half or whole. To move farther, …
+      section Verse
+      chords | 1 |
+      `,
+    );
+    const inForm = (form: string): string => `form ${form}\nsection Verse\nchords | 1 |\n`;
+    const mended = [
+      ["Verse up a half", "Verse up half"],
+      ["Verse up half-step x2", "Verse up half x2"],
+      ["Verse down semitone Verse", "Verse down half Verse"],
+      ["Verse up 1", "Verse up half"],
+      ["Verse up wole", "Verse up whole"],
+      ["Verse in H", "Verse in B"],
+      ["Verse in ab Verse", "Verse in Ab Verse"],
+      ["Verse in b minor", "Verse in B minor"],
+      ["Verse up", "Verse up half"],
+    ] as const;
+    for (const [before, after] of mended) fix("syntax", inForm(before), inForm(after));
+    expect(fixTitles("syntax", inForm("Verse up a step"))).toEqual(["Write up half", "Write up whole"]);
+  });
+
+  test("tells of a moving word between two sections, also while a used chart is missing", () => {
+    check(
+      "syntax",
+      `
+      form Verse in Tag Verse up Tag
+                 ^^ “in” is followed by a key: in Db.
+                              ^^ “up” is followed by half or whole.
+      section Verse
+      chords | 1 |
+      section Tag
+      chords | 1 |
+      play Verse down
+                 ^^^^ “down” is followed by half or whole.
+      `,
+    );
+    check(
+      "syntax",
+      `
+      use "leads.plagal"
+           ^^^^^^^^^^^^ missing-file: …
+      form Lead in Verse
+                ^^ “in” is followed by a key: in Db.
+      section Verse
+      chords | 1 |
+      `,
+    );
+  });
+
+  test("offers the key that a key line means", () => {
+    const meant = [
+      ["H", "B"],
+      ["ab", "Ab"],
+      ["c minor", "C minor"],
+      ["bb", "Bb"],
+      ["E flat", "Eb"],
+      ["f sharp minor", "F# minor"],
+      ["E flat major", "Eb major"],
+      ["Es", "Eb"],
+      ["Fis moll", "F# minor"],
+      ["eb major (original C)", "Eb major (original C)"],
+    ] as const;
+    const inKey = (key: string): string => `key ${key}\nsection A\nchords | 1 |\n`;
+    for (const [before, after] of meant) fix("syntax", inKey(before), inKey(after));
+    for (const key of ["3", "J", "cheerful"]) expect(fixTitles("syntax", inKey(key)), key).toEqual([]);
   });
 });

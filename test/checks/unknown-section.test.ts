@@ -132,4 +132,80 @@ describe("unknown-section", () => {
       `,
     );
   });
+
+  /** A chart with this form, and the sections Verse and Lead-in. */
+  const withForm = (form: string): string =>
+    `form ${form}\nsection Verse\nchords | 1 |\nsection Lead-in\nchords | 5 |\n`;
+
+  test("tells once of a name that lost its hyphen, its quotes or its capitals", () => {
+    check(
+      "unknown-section",
+      `
+      form Lead in Last Verse
+           ^^^^^^^ No section is called “Lead in”. Did you mean “Lead-in”?
+                   ^^^^^^^^^^ No section is called “Last Verse”. Did you mean “Last Verse”?
+      section Lead-in
+      chords | 5 |
+      section Last Verse
+      chords | 1 |
+      `,
+    );
+    fix("unknown-section", withForm("Lead in Verse"), withForm("Lead-in Verse"));
+    fix("unknown-section", withForm("Lead-in VERSE"), withForm("Lead-in Verse"));
+    fix(
+      "unknown-section",
+      "form Last Verse\nsection Last Verse\nchords | 1 |\n",
+      'form "Last Verse"\nsection Last Verse\nchords | 1 |\n',
+    );
+  });
+
+  test("tells once of a misspelled word that says how a section is played", () => {
+    check(
+      "unknown-section",
+      `
+      form Verse upp half Verse in E flat minor Verse up half step
+                 ^^^ No section is called “upp”. Did you mean “up half”?
+                                     ^^^^ No section is called “flat”. Did you mean “in Eb minor”?
+                                                              ^^^^ No section is called “step”. Did you mean “up half”?
+      section Verse
+      chords | 1 |
+      `,
+    );
+    const mended = [
+      ["Lead-in Verse upp half", "Lead-in Verse up half"],
+      ["Verse dwon a whole step Lead-in", "Verse down whole Lead-in"],
+      ["Verse up half step Lead-in", "Verse up half Lead-in"],
+      ["Verse in F sharp Lead-in", "Verse in F# Lead-in"],
+      ["Verse to Db Lead-in", "Verse in Db Lead-in"],
+      ["Verse 2x Lead-in", "Verse x2 Lead-in"],
+      ["Verse twice Lead-in", "Verse x2 Lead-in"],
+    ] as const;
+    for (const [before, after] of mended) fix("unknown-section", withForm(before), withForm(after));
+  });
+
+  test("says nothing of a section whose line is there without its word", () => {
+    check(
+      "unknown-section",
+      `
+      form Verse Chorus Lead in
+      section Verse
+      chords | 1 |
+      Chorus:
+      ^^^^^^^ unknown-word: “Chorus:” is not a word that starts a line. Did you mean “section Chorus”?
+      chords | 4 |
+      [Lead-in]
+      ^^^^^^^^^ unknown-word: …
+      chords | 5 |
+      `,
+    );
+    check(
+      "unknown-section",
+      `
+      form Chorus
+      CHORUS
+      ^^^^^^ unknown-word: …
+      chords | 4 |
+      `,
+    );
+  });
 });

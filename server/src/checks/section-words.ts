@@ -38,12 +38,23 @@ function readWords({ outline, formWords, sections }: Chart): readonly SectionWor
   return words;
 }
 
-/** The names of sections that a name which nobody has may have meant, nearest first. */
-export function namesMeant({ sections, uses }: Chart, name: string): readonly string[] {
+/** The names of all sections that can be played. */
+export function namesOf({ sections, uses }: Chart): readonly string[] {
   const names = new Set([
     ...sections.map(({ section }) => section.name),
     ...uses.flatMap(({ names }) => names),
   ]);
   names.delete("");
-  return nearest(name, [...names], Math.min(3, Math.ceil(name.length / 3)), 3);
+  return [...names];
+}
+
+/** A name without what is easily written otherwise: capitals, spaces, hyphens, marks. */
+export const bareName = (name: string): string => name.toLowerCase().replace(/[\s\p{P}]+/gu, "");
+
+/** Of these names those that a name which nobody has may have meant, nearest first. */
+export function namesMeant(names: readonly string[], name: string): readonly string[] {
+  const bare = bareName(name);
+  const same = bare === "" ? [] : names.filter((it) => bareName(it) === bare);
+  const near = nearest(name, names, Math.min(3, Math.ceil(name.length / 3)), 3);
+  return [...new Set([...same, ...near])].slice(0, 3);
 }

@@ -1,13 +1,15 @@
 import type { Chart, MisplacedMark, SectionSource } from "../chart/model.js";
 import type { OutlinedSection } from "../chart/outline.js";
 import type { Fix } from "../problems/problem.js";
+import { strayAdvice } from "../syntax/move-slips.js";
 import { bodyLength } from "../syntax/tokens-of.js";
 import type { Line } from "../syntax/tree.js";
 import type { Edit } from "../text/edits.js";
 import { shift, sliceOf } from "../text/span.js";
-import type { ChartCheck, SectionCheck } from "./check.js";
+import type { ChartCheck, Report, SectionCheck } from "./check.js";
 import { firstWordSpan } from "./first-word.js";
 import { marksOf } from "./marks.js";
+import { sectionWords } from "./section-words.js";
 
 /** Signs and lines that can be read but mean nothing where they stand in a section. */
 export const syntax: SectionCheck<"syntax"> = {
@@ -30,10 +32,11 @@ export const syntax: SectionCheck<"syntax"> = {
   },
 };
 
-/** A playing order that stands among the sections. */
+/** What a form says wrongly: a move without its key or step, and a playing order that stands among the sections. */
 export const syntaxOfForm: ChartCheck<"syntax"> = {
   code: "syntax",
   run(chart, report) {
+    reportStrayMoves(chart, report);
     const strays = strayForms(chart);
     if (strays.length === 0) return;
     const fix = moveToHead(chart, strays);
@@ -44,6 +47,21 @@ export const syntaxOfForm: ChartCheck<"syntax"> = {
     }
   },
 };
+
+/** One of `in`, `up`, `down` that says no key and no step. With a name that nobody has it is told of there. */
+function reportStrayMoves(chart: Chart, report: Report<"syntax">): void {
+  const isMissing = chart.uses.some(({ found }) => found !== "chart");
+  for (const { item, target, lineStart } of sectionWords(chart)) {
+    if (item.stray === undefined || (target === undefined && !isMissing && item.name !== "")) continue;
+    const { word: read } = item.stray;
+    const span = shift(item.stray.span, lineStart);
+    const steps = read === "in" ? [] : [`${read} half`, `${read} whole`];
+    const fixes = steps.map(
+      (text): Fix => ({ title: `Write ${text}`, edits: [{ span, text }], silent: false }),
+    );
+    report(span, { read, advice: strayAdvice(read) }, { fixes });
+  }
+}
 
 function signAdvice({ sign, where }: MisplacedMark): string {
   if (sign === "%")

@@ -1,5 +1,4 @@
 import type { IToken } from "chevrotain";
-import { clip } from "../problems/clip.js";
 import type { Span } from "../text/span.js";
 import { readKeyText } from "./key-text.js";
 import type { PlayNode } from "./line-parser.js";
@@ -15,6 +14,7 @@ export function readPlayItem(
   node: Extract<PlayNode, { name: IToken }>,
   types: Vocabulary,
   report: (span: Span, advice: string) => void,
+  stray?: IToken,
 ): FormItem {
   const { text: name, span: nameSpan } = unquoted(node.name);
   let times: number | undefined;
@@ -49,14 +49,7 @@ export function readPlayItem(
     nameSpan,
     times: times ?? 1,
     move,
+    stray: stray && { word: stray.image, span: spanOf(stray) },
     span: { start, end: endOf(node.words.at(-1) ?? node.name) },
   };
 }
-
-/** What is wrong with a word of `form` or `play` that follows no name. */
-export const strayAdvice = (image: string): string => {
-  if (image.startsWith('"')) return "These quotes are not closed. Put a quotation mark after the name.";
-  if (image === "in") return "“in” is followed by a key: in Db.";
-  if (image === "up" || image === "down") return `“${image}” is followed by half or whole.`;
-  return `“${clip(image)}” belongs after a section's name.`;
-};

@@ -7,11 +7,14 @@ import type { Span } from "../text/span.js";
 import { modeNames } from "../theory/key.js";
 import { readSigns } from "../theory/note-name.js";
 import { cut } from "./cut.js";
+import { keyMeant } from "./key-meant.js";
 import { readKeyText } from "./key-text.js";
 import { type Parsed, type PlayNode, run } from "./line-parser.js";
-import { readPlayItem, strayAdvice } from "./play-item.js";
+import { moveSlips } from "./move-slips.js";
+import { readPlayItem } from "./play-item.js";
 import { unquoted } from "./quoted.js";
 import { type RowContext, readRow } from "./row.js";
+import { sectionMeant } from "./section-meant.js";
 import type { FormItem, RowName, Statement } from "./tree.js";
 
 /** A statement and what its line did wrong. */
@@ -73,7 +76,7 @@ export function readStatement(
   }
   const kind = context.types.kindOf.get(word.tokenType) as LineKind;
   const tail = tokens.slice(1);
-  if (kind === "unread") return readUnknown(word);
+  if (kind === "unread") return readUnknown(text, word, tokens.at(-1) ?? word);
   if (kind === "chords" || kind === "notes" || kind === "words") {
     return readRow(word.image as RowName, spanOf(word), tail, lineEnd, context);
   }
@@ -86,7 +89,7 @@ export function readStatement(
   return { statement: statements[kind](rest), problems };
 }
 
-function readUnknown(word: IToken): LineReading {
+function readUnknown(text: string, word: IToken, last: IToken): LineReading {
   const statement: Statement = { kind: "unread" };
   const span = spanOf(word);
   if (word.image.startsWith("|")) {
@@ -95,7 +98,16 @@ function readUnknown(word: IToken): LineReading {
     return { statement, problems: [problem("syntax", span, { read: word.image, advice })] };
   }
   const lower = word.image.length > 16 ? "" : word.image.toLowerCase().replace(/[:;.,]+$/, "");
-  const near = words.includes(lower) ? [lower] : nearest(lower, words, lower.length <= 4 ? 1 : 2, 2);
+  const isKnown = words.includes(lower);
+  const near = isKnown ? [lower] : nearest(lower, words, lower.length <= 4 ? 1 : 2, 2);
+  const line = { start: span.start, end: endOf(last) };
+  const opened = isKnown ? undefined : sectionMeant(text.slice(line.start, line.end));
+  if (opened !== undefined && (opened.isClear || near.length === 0)) {
+    const meant = `section ${opened.name}`;
+    const facts = { word: text.slice(line.start, line.end), nearest: [meant] };
+    const problems = [problem("unknown-word", line, facts, { fixes: [write(meant, line)] })];
+    return { statement: { kind: "unread", section: opened.name }, problems };
+  }
   const fixes = near.map((it) => write(it, span));
   return {
     statement,
@@ -161,14 +173,29 @@ const readKeyLine: Reader = (rest) => {
   const { node, left, failed } = run(rest.context.parser, rest.context.parser.value, rest.tokens);
   const key = node?.tokenType === rest.context.types.pieces.key ? readKeyText("key", node) : undefined;
   if (key === undefined) {
-    const first = rest.tokens[0];
-    const capital = first && /^[a-g](?=[b♭#♯]*m?$)/.test(first.image) ? first : undefined;
-    const letter = capital?.image[0]?.toUpperCase();
-    const fixes = capital === undefined ? [] : [write(`${letter}${capital.image.slice(1)}`, spanOf(capital))];
-    rest.report(problemSpan(rest), undefined, fixes);
+    const meant = keyMeant(rest.tokens.map(({ image }) => image));
+    if (meant === undefined) rest.report(problemSpan(rest));
+    else {
+      const last = rest.tokens[meant.count - 1] as IToken;
+      const span = { start: problemSpan(rest).start, end: endOf(last) };
+      rest.report(
+        span,
+        meant.why,
+        meant.texts.map((text) => write(text, span)),
+      );
+    }
     return { kind: "key", tonic: undefined, mode: "major", keySpan: restSpan(rest), original: undefined };
   }
-  if (failed && left !== undefined) {
+  const spoken = left && keyMeant(rest.tokens.map(({ image }) => image));
+  if (left !== undefined && spoken !== undefined && spoken.count > 1) {
+    // “E flat” is read as E, with a word too many.
+    const span = { start: restSpan(rest).start, end: endOf(rest.tokens[spoken.count - 1] as IToken) };
+    rest.report(
+      { start: left.startOffset, end: span.end },
+      spoken.why,
+      spoken.texts.map((text) => write(text, span)),
+    );
+  } else if (failed && left !== undefined) {
     reportLeft(rest, left, key.mode === undefined ? respell(left, modeNames) : []);
   }
   return { kind: "key", ...key, mode: key.mode ?? "major" };
@@ -230,11 +257,15 @@ function itemsOf(rest: Rest): FormItem[] {
     rest.context.parser.playing,
     rest.tokens,
   );
-  const items: FormItem[] = [];
-  for (const it of node ?? []) {
-    if ("stray" in it) rest.report(spanOf(it.stray), strayAdvice(it.stray.image));
-    else items.push(readPlayItem(it, rest.context.types, rest.report));
+  const { items: played, slips } = moveSlips(node ?? [], rest.context.types);
+  for (const { span, advice, place, texts } of slips) {
+    rest.report(
+      span,
+      advice,
+      texts.map((text) => write(text, place)),
+    );
   }
+  const items = played.map(({ item, stray }) => readPlayItem(item, rest.context.types, rest.report, stray));
   if (failed && left !== undefined) reportLeft(rest, left);
   else if (rest.tokens.length === 0) rest.report(problemSpan(rest));
   return items;

@@ -120,6 +120,8 @@ export interface FormItem {
   /** 1 where unsaid; 1 to 99. */
   readonly times: number;
   readonly move: MoveText | undefined;
+  /** One of `in`, `up`, `down` right after the name that says no key and no step: it may belong to the name. */
+  readonly stray: { readonly word: string; readonly span: Span } | undefined;
   /** The name and its words. */
   readonly span: Span;
 }
@@ -169,6 +171,8 @@ export interface PlayLine {
 /** A line whose first word is none of the language's. */
 export interface UnreadLine {
   readonly kind: "unread";
+  /** The name of the section that it may open without saying so. */
+  readonly section?: string;
 }
 
 export interface RowLine {
