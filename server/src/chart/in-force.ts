@@ -1,0 +1,40 @@
+import type { Line } from "../syntax/tree.js";
+import { practical } from "../theory/key.js";
+import { nextHome } from "./home-octave.js";
+import type { Feel, HomeKey, Meter, PlacedSection } from "./model.js";
+
+/** What holds at a place of a section. */
+export interface InForce {
+  readonly home: HomeKey;
+  readonly meter: Meter;
+  readonly tempo: number | undefined;
+  readonly feel: Feel;
+}
+
+/** What holds in a section before its line of this index; the line itself doesn't count. */
+export function inForceAt({ section: { source, context } }: PlacedSection, before: number): InForce {
+  let { home, meter, tempo, feel } = context;
+  for (let i = 0; i < Math.min(before, source.lines.length); i++) {
+    const { statement } = source.lines[i] as Line;
+    switch (statement.kind) {
+      case "key":
+        if (statement.tonic !== undefined) {
+          const { fifths } = context.displacement;
+          const key = { tonic: statement.tonic.fifths, mode: statement.mode };
+          const moved = fifths === 0 ? key : practical({ ...key, tonic: key.tonic + fifths });
+          home = nextHome(home, moved, context.firstOne);
+        }
+        break;
+      case "time":
+        meter = statement.value ?? meter;
+        break;
+      case "tempo":
+        tempo = statement.value ?? tempo;
+        break;
+      case "feel":
+        feel = statement.value ?? feel;
+        break;
+    }
+  }
+  return { home, meter, tempo, feel };
+}
