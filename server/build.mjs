@@ -1,7 +1,10 @@
-// Bundles the command; with `generate` writes the generated files of grammar/, with `bench` bundles the bench.
+// Bundles what ships; with `generate` writes the generated files, with `bench` bundles the bench, with `package` makes
+// the extension's file.
+import { spawnSync } from "node:child_process";
 import { chmodSync, readFileSync, writeFileSync } from "node:fs";
 import { fileURLToPath, pathToFileURL } from "node:url";
-import { build } from "esbuild";
+import { build as esbuild } from "esbuild";
+import { noticeOf } from "./notice.mjs";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
 const { version } = JSON.parse(readFileSync(`${root}/package.json`, "utf8"));
@@ -15,6 +18,17 @@ const shared = {
   logLevel: "warning",
 };
 
+/** The files that went into the bundles, for the notice of licences. */
+const bundled = new Set();
+
+async function build(options) {
+  const { metafile } = await esbuild({ ...options, metafile: true });
+  for (const path of Object.keys(metafile.inputs)) bundled.add(path);
+}
+
+/** What `npm run build` makes, and what the extension's file holds. */
+const product = ["command", "client"];
+
 const builds = {
   async command() {
     const outfile = "dist/plagal.cjs";
@@ -27,14 +41,48 @@ const builds = {
     });
     chmodSync(`${root}/${outfile}`, 0o755);
   },
+  async client() {
+    const options = { ...shared, format: "cjs", external: ["vscode"], loader: { ".plagal": "text" } };
+    await build({
+      ...options,
+      entryPoints: ["client/main.node.ts"],
+      outfile: "dist/client.cjs",
+      minify: true,
+    });
+    await build({
+      ...options,
+      entryPoints: ["client/main.web.ts"],
+      outfile: "dist/client-web.js",
+      platform: "browser",
+      target: "es2022",
+      minify: true,
+    });
+  },
   async generate() {
-    const outfile = "dist/generate.mjs";
-    await build({ ...shared, entryPoints: ["grammar/generate.ts"], outfile, format: "esm" });
-    const { generatedFiles } = await import(pathToFileURL(`${root}/${outfile}`).href);
-    for (const [path, text] of generatedFiles()) {
-      writeFileSync(`${root}/${path}`, text);
-      console.log(path);
+    for (const room of ["grammar", "client"]) {
+      const outfile = `dist/generate-${room}.mjs`;
+      await build({ ...shared, entryPoints: [`${room}/generate.ts`], outfile, format: "esm" });
+      const { generatedFiles } = await import(pathToFileURL(`${root}/${outfile}`).href);
+      for (const [path, text] of generatedFiles((path) => readFileSync(`${root}/${path}`, "utf8"))) {
+        writeFileSync(`${root}/${path}`, text);
+        console.log(path);
+      }
     }
+  },
+  async product() {
+    for (const name of product) await builds[name]();
+    writeFileSync(`${root}/dist/NOTICE.txt`, noticeOf(root, bundled));
+  },
+  async package() {
+    await builds.product();
+    const vsce = `${root}/node_modules/@vscode/vsce/vsce`;
+    const options = ["--no-dependencies", "--no-rewrite-relative-links", "--allow-missing-repository"];
+    const out = `dist/plagal-${version}.vsix`;
+    const { status } = spawnSync(process.execPath, [vsce, "package", ...options, "--out", out], {
+      cwd: root,
+      stdio: "inherit",
+    });
+    if (status !== 0) process.exitCode = 1;
   },
   async bench() {
     await build({
@@ -50,7 +98,7 @@ const builds = {
   },
 };
 
-const wanted = process.argv[2] ?? "command";
+const wanted = process.argv[2] ?? "product";
 const chosen = Object.hasOwn(builds, wanted) ? builds[wanted] : undefined;
 if (chosen === undefined) {
   console.error(`There is no build “${wanted}”: ${Object.keys(builds).join(", ")}.`);

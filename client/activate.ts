@@ -1,0 +1,99 @@
+import {
+  commands,
+  type Diagnostic,
+  type Disposable,
+  type ExtensionContext,
+  Uri,
+  window,
+  workspace,
+} from "vscode";
+import type { BaseLanguageClient, LanguageClientOptions } from "vscode-languageclient";
+import { chartsOf } from "./chart-files.js";
+import { commandList } from "./commands/list.js";
+import type { Session } from "./session.js";
+import { showStatus } from "./status.js";
+
+/** What differs between the desktop and the web. */
+export interface Host {
+  /** The server has no disk of its own and asks for files here. */
+  readonly readsFiles: boolean;
+  /** A client whose server is started anew each time that the client starts. */
+  connect(options: LanguageClientOptions): BaseLanguageClient;
+  /** Ends what the client leaves behind when it stops. */
+  ended(): void;
+  /** What only this host can offer. */
+  extras(session: Session): readonly Disposable[];
+}
+
+/** Files larger than this are no charts, in bytes. */
+const largest = 4_000_000;
+
+/** Starts the extension: the commands first, so that each can be called at once, then the server. */
+export async function activate(context: ExtensionContext, host: Host): Promise<() => Promise<void>> {
+  const client = host.connect(optionsOf(context, host));
+  const stop = async () => {
+    await client.stop();
+    host.ended();
+  };
+  const session: Session = {
+    context,
+    client,
+    async restart() {
+      await stop();
+      await client.start();
+    },
+  };
+  const { subscriptions } = context;
+  for (const { name, run } of commandList) {
+    subscriptions.push(commands.registerCommand(name, (...args: unknown[]) => run(session, ...args)));
+  }
+  client.onRequest("plagal/read", ({ uri }: { uri: string }) => readChart(session, uri));
+  client.onRequest("plagal/charts", async () => {
+    const found = await chartsOf(workspace.workspaceFolders ?? []);
+    return { uris: found.map((uri) => client.code2ProtocolConverter.asUri(uri)) };
+  });
+  subscriptions.push(...host.extras(session));
+  await client.start();
+  subscriptions.push(showStatus(session));
+  return stop;
+}
+
+function optionsOf({ extensionUri }: ExtensionContext, { readsFiles }: Host): LanguageClientOptions {
+  return {
+    documentSelector: [{ language: "plagal" }],
+    outputChannel: window.createOutputChannel("Plagal", { log: true }),
+    initializationOptions: {
+      pages: `${Uri.joinPath(extensionUri, "dist", "checks").toString()}/`,
+      pickers: true,
+      readsFiles,
+    },
+    middleware: {
+      handleDiagnostics: (uri, diagnostics, next) => next(uri, diagnostics.map(openingItsPage)),
+      async provideDiagnostics(document, previous, token, next) {
+        const report = await next(document, previous, token);
+        return report?.kind === "full" ? { ...report, items: report.items.map(openingItsPage) } : report;
+      },
+    },
+  };
+}
+
+/** The code of a problem opens its page as a page, not as the text of a file. */
+function openingItsPage(diagnostic: Diagnostic): Diagnostic {
+  const { code } = diagnostic;
+  if (typeof code !== "object") return diagnostic;
+  const target = Uri.parse(`command:plagal.explain?${encodeURIComponent(JSON.stringify([code.value]))}`);
+  diagnostic.code = { value: code.value, target };
+  return diagnostic;
+}
+
+/** The text of a chart that another one uses; `null` where it can't be read. */
+async function readChart(session: Session, uri: string): Promise<{ text: string | null }> {
+  try {
+    const place = session.client.protocol2CodeConverter.asUri(uri);
+    const { size } = await workspace.fs.stat(place);
+    if (size > largest) return { text: null };
+    return { text: new TextDecoder().decode(await workspace.fs.readFile(place)) };
+  } catch {
+    return { text: null };
+  }
+}

@@ -1,0 +1,46 @@
+import { type TextDocument, type WorkspaceEdit, window, workspace } from "vscode";
+import type { EditAnswer } from "./requests.js";
+import type { Session } from "./session.js";
+
+/** How often an answer is asked for anew because the chart was changed meanwhile. */
+const tries = 3;
+
+/**
+ * Asks the server for an edit of one chart and applies it: one edit, one undo. Where the chart was changed before
+ * the answer came, it is asked again. What there is to tell is told. Whether something was changed comes back.
+ */
+export async function askAndApply(
+  session: Session,
+  document: TextDocument,
+  method: string,
+  params: object,
+  done: string,
+): Promise<boolean> {
+  const uri = session.client.code2ProtocolConverter.asUri(document.uri);
+  for (let i = 0; i < tries; i++) {
+    const { version } = document;
+    const answer = await session.client.sendRequest<EditAnswer>(method, { textDocument: { uri }, ...params });
+    if (document.version !== version) continue;
+    if (answer.refused !== undefined) {
+      void window.showWarningMessage(answer.refused);
+      return false;
+    }
+    const edit = await asEdit(session, answer);
+    const changed = edit !== undefined && edit.size > 0 && (await workspace.applyEdit(edit));
+    tell(changed ? done : "Nothing to change: the chart is like that already.", answer.notes);
+    return changed;
+  }
+  void window.showWarningMessage("The chart kept changing while it was worked out. Try again when it rests.");
+  return false;
+}
+
+/** The editor's own form of the answer's edit. */
+export async function asEdit(session: Session, { edit }: EditAnswer): Promise<WorkspaceEdit | undefined> {
+  return edit === undefined ? undefined : await session.client.protocol2CodeConverter.asWorkspaceEdit(edit);
+}
+
+/** Notes to the player as a message; without any, a word in the status bar is enough. */
+function tell(done: string, notes: readonly string[]): void {
+  if (notes.length === 0) window.setStatusBarMessage(done, 5000);
+  else void window.showInformationMessage([done, ...notes].join(" "));
+}

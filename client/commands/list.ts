@@ -1,0 +1,33 @@
+import type { Command } from "./command.js";
+import { explain } from "./explain.js";
+import { fixAll } from "./fix-all.js";
+import { move } from "./move.js";
+import { moveAll } from "./move-all.js";
+import { moveSection } from "./move-section.js";
+import { moveSelection } from "./move-selection.js";
+import { newChart } from "./new-chart.js";
+import { openSample } from "./open-sample.js";
+import { practise } from "./practise.js";
+import { readLanguage } from "./read-language.js";
+import { restart } from "./restart.js";
+import { showLog } from "./show-log.js";
+import { writeAsLetters } from "./write-as-letters.js";
+import { writeAsNumbers } from "./write-as-numbers.js";
+
+/** Every command, in the manifest's order. */
+export const commandList: readonly Command[] = [
+  move,
+  moveSection,
+  moveSelection,
+  moveAll,
+  writeAsNumbers,
+  writeAsLetters,
+  practise,
+  newChart,
+  openSample,
+  fixAll,
+  explain,
+  readLanguage,
+  restart,
+  showLog,
+];

@@ -1,0 +1,13 @@
+import { activeChart } from "../active-chart.js";
+import { askAndApply } from "../apply-edit.js";
+import type { Command } from "./command.js";
+
+/** Turns the chart's chords and hands into numbers; what sounds stays the same. */
+export const writeAsNumbers: Command = {
+  name: "plagal.writeAsNumbers",
+  async run(session) {
+    const editor = activeChart();
+    if (editor === undefined) return;
+    await askAndApply(session, editor.document, "plagal/rewrite", { to: "numbers" }, "Written as numbers.");
+  },
+};

@@ -1,0 +1,23 @@
+import type { ExtensionContext } from "vscode";
+import { LanguageClient, type NodeModule, TransportKind } from "vscode-languageclient/node";
+import { activate as activateIn } from "./activate.js";
+import { checkTasks } from "./tasks.node.js";
+
+let stop: (() => Promise<void>) | undefined;
+
+/** The desktop: the server is a process of its own. */
+export async function activate(context: ExtensionContext): Promise<void> {
+  const server: NodeModule = {
+    module: context.asAbsolutePath("dist/plagal.cjs"),
+    args: ["lsp"],
+    transport: TransportKind.stdio,
+  };
+  stop = await activateIn(context, {
+    readsFiles: false,
+    connect: (options) => new LanguageClient("plagal", "Plagal", server, options),
+    ended() {},
+    extras: (session) => [checkTasks(session)],
+  });
+}
+
+export const deactivate = (): Promise<void> | undefined => stop?.();
