@@ -1,7 +1,7 @@
-import type { Note, Section, SlotEvent } from "../chart/model.js";
+import type { Note, SlotEvent } from "../chart/model.js";
 import { compare } from "../theory/fraction.js";
 import { type Pitch, prettyPitch } from "../theory/pitch.js";
-import type { SectionCheck } from "./check.js";
+import type { JudgedSection, SectionCheck } from "./check.js";
 import { isOnKeyboard } from "./keyboard-range.js";
 import { isUnclear } from "./low-interval.js";
 import { octaveEdit } from "./octave-edit.js";
@@ -13,7 +13,8 @@ const leastLeap = 8;
 /** A leap of the melody, or of the right hand's top, where the same tone lay nearer an octave away. */
 export const jump: SectionCheck<"jump"> = {
   code: "jump",
-  run({ section }, report) {
+  run(judged, report) {
+    const { section } = judged;
     for (const row of ["lead", "right"] as const) {
       let before: SlotEvent | undefined;
       let beforeEndings: SlotEvent | undefined;
@@ -35,7 +36,7 @@ export const jump: SectionCheck<"jump"> = {
         const nearer = { ...to, midi: to.midi - 12 * Math.sign(leap) };
         // The text may sound elsewhere too, by = or %.
         const times = timesOf(section, slot);
-        if (!times.every((time) => !isHeldOn(time) && isPlayable(time, -12 * Math.sign(leap), section)))
+        if (!times.every((time) => !isHeldOn(time) && isPlayable(time, -12 * Math.sign(leap), judged)))
           continue;
         const fixes = [
           { title: `Write ${sign}`, edits: [octaveEdit(lowest, -Math.sign(leap))], silent: false },
@@ -54,15 +55,22 @@ export const jump: SectionCheck<"jump"> = {
 };
 
 /** Whether the stack moved so far stays on the keyboard, clear, and above what the left hand strikes in its bar. */
-function isPlayable({ struck, row, bar }: SlotEvent, by: number, { rows }: Section): boolean {
+function isPlayable(
+  { struck, row, bar }: SlotEvent,
+  by: number,
+  { section, played }: JudgedSection,
+): boolean {
   const keys = struck
     .filter(({ grace }) => !grace)
     .map(({ pitch }) => pitch.midi + by)
     .sort((a, b) => a - b);
   const isClear = keys.every((key, i) => i === 0 || !isUnclear(keys[i - 1] as number, key));
-  if (!isClear || !keys.every(isOnKeyboard)) return false;
+  const isOn = (key: number): boolean => played.every(({ halfSteps }) => isOnKeyboard(key + halfSteps));
+  if (!isClear || !keys.every(isOn)) return false;
   const lowest = keys[0] ?? 0;
-  return row !== "right" || rows.left.notes.every((note) => note.bar !== bar || note.pitch.midi < lowest);
+  return (
+    row !== "right" || section.rows.left.notes.every((note) => note.bar !== bar || note.pitch.midi < lowest)
+  );
 }
 
 /** The highest key that a slot strikes. */
