@@ -1,0 +1,144 @@
+import type { Range, TextDocumentIdentifier, WorkspaceEdit } from "vscode-languageserver";
+
+/**
+ * What client and server say to each other beyond the Language Server Protocol. All of it is optional: an editor
+ * that knows none of it has every feature, the moves as code actions.
+ */
+
+/** `initializationOptions`; each may be left out. */
+export interface InitializationOptions {
+  /** The folder of the check pages, as a URI that ends in `/`. The page of a check is CODE.md in it. */
+  readonly pages?: string;
+  /** The client has the command `plagal.move`, which lets the player choose a key. */
+  readonly pickers?: boolean;
+  /** The client answers `plagal/read` and `plagal/charts`: for a server that can't read files by itself. */
+  readonly readsFiles?: boolean;
+  /** Settings for a client that can't be asked for them, in the form of the section `plagal`. */
+  readonly settings?: unknown;
+}
+
+/** What client requests are about: the whole chart, a stretch of it, or the section around a stretch. */
+export interface Place {
+  readonly textDocument: TextDocumentIdentifier;
+  /** A selection, or the cursor as an empty range. Widened to whole systems where `section` isn't true. */
+  readonly range?: Range;
+  /** The section that `range` starts in. */
+  readonly section?: boolean;
+}
+
+/** A key to move to. */
+export interface KeyChoice {
+  /** As a chart writes it and as `plagal/move` takes it: `Eb`. */
+  readonly key: string;
+  /** For reading: `E♭ major`. */
+  readonly name: string;
+  /** `3 flats` */
+  readonly signature: string;
+  /** How far from the present key, in words: `up a minor third`. */
+  readonly interval: string;
+  /** The melody's lowest and highest note there: `B♭3`, `E♭5`. Left out where the place has no melody. */
+  readonly lowest?: string;
+  readonly highest?: string;
+  /** The key that the music is in now. */
+  readonly present: boolean;
+}
+
+/** A change of one chart, to be applied as one edit; the client applies it. */
+export interface EditAnswer {
+  /** Left out where there is nothing to change, or where `refused` says why not. */
+  readonly edit?: WorkspaceEdit;
+  /** What the player should know, as sentences. */
+  readonly notes: readonly string[];
+  /** Why it can't be done and what to do, as a sentence. */
+  readonly refused?: string;
+}
+
+export interface MoveParams extends Place {
+  /** The tonic, `Eb`; the mode stays. */
+  readonly key: string;
+}
+
+export interface MoveAllParams {
+  readonly key: string;
+  /** The answer's progress is told under this token. */
+  readonly workDoneToken?: string | number;
+}
+
+export interface MoveAllAnswer {
+  /** One for each chart of the workspace, in the order of their URIs. */
+  readonly charts: readonly (EditAnswer & { readonly uri: string })[];
+}
+
+export interface RewriteParams {
+  readonly textDocument: TextDocumentIdentifier;
+  readonly to: "numbers" | "letters";
+  /** Which rows; chords and hands where left out. */
+  readonly rows?: readonly ("chords" | "lead" | "right" | "left" | "bass")[];
+}
+
+export interface PractiseParams {
+  readonly textDocument: TextDocumentIdentifier;
+  readonly order: "fourths" | "half-steps" | "shuffled";
+  /** A whole number; the same one shuffles alike. */
+  readonly seed: number;
+}
+
+export interface NewChartParams {
+  /** `C` where left out. */
+  readonly key?: string;
+}
+
+export interface NewChartAnswer {
+  /** A snippet with places to fill. */
+  readonly text: string;
+}
+
+export interface StatusParams {
+  readonly textDocument: TextDocumentIdentifier;
+}
+
+/** A chart in a few words. */
+export interface StatusAnswer {
+  /** `G major` */
+  readonly key: string;
+  /** `72`; empty where the chart doesn't say. */
+  readonly tempo: string;
+  readonly errors: number;
+  readonly warnings: number;
+  /** Infos and hints. */
+  readonly others: number;
+}
+
+export interface ReadParams {
+  readonly uri: string;
+}
+
+export interface ReadAnswer {
+  /** `null` where there is no such file, or where it is no UTF-8 text. */
+  readonly text: string | null;
+}
+
+export interface ChartsAnswer {
+  /** Every chart in the workspace folders. */
+  readonly uris: readonly string[];
+}
+
+/** Requests from the client to the server. */
+export interface ClientRequests {
+  /** The twelve practical keys from the present one on, for a picker. */
+  readonly "plagal/keys": { readonly params: Place; readonly result: readonly KeyChoice[] };
+  readonly "plagal/move": { readonly params: MoveParams; readonly result: EditAnswer };
+  /** The moves of all charts in the workspace; it can be cancelled. */
+  readonly "plagal/moveAll": { readonly params: MoveAllParams; readonly result: MoveAllAnswer };
+  readonly "plagal/rewrite": { readonly params: RewriteParams; readonly result: EditAnswer };
+  /** The `form` line that plays the chart in twelve keys. */
+  readonly "plagal/practise": { readonly params: PractiseParams; readonly result: EditAnswer };
+  readonly "plagal/newChart": { readonly params: NewChartParams; readonly result: NewChartAnswer };
+  readonly "plagal/status": { readonly params: StatusParams; readonly result: StatusAnswer };
+}
+
+/** Requests from the server to a client with `readsFiles`. */
+export interface ServerRequests {
+  readonly "plagal/read": { readonly params: ReadParams; readonly result: ReadAnswer };
+  readonly "plagal/charts": { readonly params: Record<string, never>; readonly result: ChartsAnswer };
+}
