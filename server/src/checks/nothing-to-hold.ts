@@ -1,8 +1,8 @@
-import type { NothingToHoldMark } from "../chart/model.js";
+import type { Note, NothingToHoldMark } from "../chart/model.js";
 import type { Fix } from "../problems/problem.js";
 import { sliceOf } from "../text/span.js";
 import { prettyPitch } from "../theory/pitch.js";
-import type { SectionCheck } from "./check.js";
+import type { JudgedSection, SectionCheck } from "./check.js";
 import { isOnKeyboard } from "./keyboard-range.js";
 import { marksOf } from "./marks.js";
 import { movedExactly, octavesOf, signsFor } from "./octave-in-text.js";
@@ -12,7 +12,8 @@ type Tone = NonNullable<NothingToHoldMark["tone"]>;
 /** Something that goes on with what stood before, where nothing did. */
 export const nothingToHold: SectionCheck<"nothing-to-hold"> = {
   code: "nothing-to-hold",
-  run({ section }, report) {
+  run(judged, report) {
+    const { section } = judged;
     for (const mark of marksOf(section, "nothing-to-hold")) {
       const { span, sign, tone, row } = mark;
       const text = sign === "_" || sign === "bass" ? sliceOf(section.source.text, span) : "";
@@ -25,13 +26,31 @@ export const nothingToHold: SectionCheck<"nothing-to-hold"> = {
           : findOrStrike(
               mark,
               tone,
-              nearby.filter((it) => isOnKeyboard(moved(tone, it).midi)),
+              nearby.filter((it) => isOnKeyboard(moved(tone, it).midi) && keepsStack(judged, mark, it)),
               text,
             );
       report(span, { sign, text, pitch, sounding }, { row, fixes });
     }
   },
 };
+
+/** Whether the stack around a tone, which may move along with it, stays on the keyboard in every key of the form. */
+function keepsStack(
+  { section, played }: JudgedSection,
+  { span }: NothingToHoldMark,
+  octaves: number,
+): boolean {
+  const isOn = ({ pitch: { midi } }: Note, by: number): boolean =>
+    played.every(({ halfSteps }) => isOnKeyboard(midi + halfSteps + by));
+  return Object.values(section.rows).every(({ slots }) =>
+    slots.every(
+      (slot) =>
+        slot.span.start > span.start ||
+        slot.span.end < span.end ||
+        slot.struck.every((note) => !isOn(note, 0) || isOn(note, 12 * octaves)),
+    ),
+  );
+}
 
 const moved = ({ pitch }: Tone, octaves: number): Tone["pitch"] => ({
   ...pitch,
