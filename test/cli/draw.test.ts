@@ -1,6 +1,7 @@
 import { expect, test } from "vitest";
-import { drawLine, visible } from "../../server/src/cli/draw.js";
+import { drawLine } from "../../server/src/cli/draw.js";
 import { lineStarts, splitLines } from "../../server/src/text/lines.js";
+import { visible } from "../../server/src/text/visible.js";
 
 /** The line and its marks for the part of the text between the brackets. */
 function drawn(marked: string): string[] {

@@ -1,7 +1,7 @@
 import type { Document } from "../document/document.js";
 import { positionAt } from "../text/lines.js";
 import type { Span } from "../text/span.js";
-import { visible } from "./draw.js";
+import { visible } from "../text/visible.js";
 import type { Io } from "./io.js";
 import { nameOfSource, type Source } from "./source.js";
 

@@ -1,5 +1,7 @@
+import { meterText } from "../chart/beat-name.js";
 import { functionsOf } from "../chart/harmony.js";
 import type { Bar, ChordEvent, FormStep, Note, PlacedSection, Section } from "../chart/model.js";
+import { numberInChord } from "../chart/number-in-chord.js";
 import type { Document } from "../document/document.js";
 import type { PitchedRow } from "../syntax/tree.js";
 import { indexAt } from "../text/lines.js";
@@ -12,7 +14,6 @@ import { degreeInKey, type Key } from "../theory/key.js";
 import { nameOf } from "../theory/note-name.js";
 import { pitchName } from "../theory/pitch.js";
 import { fifthsAbove, printNumber } from "../theory/tone-number.js";
-import { numberInChord } from "./number-in-chord.js";
 import type { PrintedRange } from "./place.js";
 import { schemaNumber } from "./schema.js";
 
@@ -38,8 +39,6 @@ export function showJson({ chart }: Document, path: string) {
     sections: chart.sections.map((placed) => sectionJson(placed, functionsOf(chart, placed))),
   };
 }
-
-export const meterText = ({ beats, unit }: Bar["meter"]): string => `${beats}/${unit}`;
 
 const keyJson = ({ tonic, mode }: Key) => ({ tonic: nameOf(tonic), mode });
 

@@ -1,30 +1,21 @@
 import { barLength } from "../chart/bar-time.js";
+import { beatName, meterText } from "../chart/beat-name.js";
+import { chordSummary } from "../chart/chord-summary.js";
 import { functionsOf } from "../chart/harmony.js";
-import type {
-  Bar,
-  Chart,
-  ChordEvent,
-  FormStep,
-  Note,
-  PlacedSection,
-  Section,
-  SlotEvent,
-  Word,
-} from "../chart/model.js";
+import type { Bar, Chart, FormStep, Note, PlacedSection, Section, SlotEvent, Word } from "../chart/model.js";
+import { numberInChord } from "../chart/number-in-chord.js";
+import { timesWords } from "../chart/times-words.js";
 import type { PitchedRow } from "../syntax/tree.js";
 import { andList } from "../text/and-list.js";
-import { degreeText, prettyChord, prettyQuality } from "../theory/chord.js";
+import { visible } from "../text/visible.js";
+import { prettyChord } from "../theory/chord.js";
 import { compare, type Fraction, minus, plus } from "../theory/fraction.js";
 import type { HarmonicFunction } from "../theory/harmonic-function.js";
 import { degreeInKey, keyName, prettyKey } from "../theory/key.js";
 import { prettyStrict } from "../theory/note-name.js";
 import { prettyPitch } from "../theory/pitch.js";
-import { prettyNumber, printNumber } from "../theory/tone-number.js";
-import { beatName } from "./beat-name.js";
-import { visible } from "./draw.js";
-import { numberInChord } from "./number-in-chord.js";
+import { prettyNumber } from "../theory/tone-number.js";
 import type { Paint } from "./paint.js";
-import { meterText } from "./show-json.js";
 
 const rows: readonly PitchedRow[] = ["lead", "right", "left", "bass"];
 const labelWidth = 8;
@@ -63,8 +54,6 @@ const heading = (text: string, line: string, paint: Paint): string[] => {
 
 const tempoWords = (tempo: number | undefined): string[] =>
   tempo === undefined ? [] : [`${tempo} beats a minute`];
-
-const timesWords = (times: number): string => (times === 1 ? "" : times === 2 ? " twice" : ` ${times} times`);
 
 /** `Verse`, `Tag twice in A♭ major` */
 function stepText({ section: { section }, times, moved }: FormStep): string {
@@ -178,21 +167,12 @@ function chordTexts(
   const events = section.chords.filter((event) => event.bar === bar.index && event.pickup === pickup);
   const texts = events.map((event) => {
     const place = !pickup && compare(event.at, bar.at) === 0 ? "" : `${beat(event.at)}: `;
-    return place + chordText(event, functions);
+    return place + chordSummary(event, functions[event.index] as HarmonicFunction);
   });
   if (pickup || (events[0] !== undefined && compare(events[0].at, bar.at) === 0)) return texts;
   const before = section.chords.findLast((event) => !event.pickup && compare(event.at, bar.at) < 0);
   const goesOn = before !== undefined && compare(plus(before.at, before.length), bar.at) > 0;
   return goesOn ? [`${prettyChord(before.chord)} goes on`, ...texts] : texts;
-}
-
-/** `G7/B (1:7/3), dominant of the 4, and goes there` */
-function chordText(event: ChordEvent, functions: readonly HarmonicFunction[]): string {
-  const { chord, key } = event;
-  const role = functions[event.index] as HarmonicFunction;
-  const number = /^[b♭#♯]*[1-7]/.test(event.text) ? event.text : degreeText(chord, key);
-  const shown = number === printNumber(role.degree) ? "" : ` (${prettyQuality(number)})`;
-  return `${prettyChord(chord)}${shown}, ${role.text}`;
 }
 
 /** What a row strikes and holds in a bar; `undefined` where it rests throughout. */

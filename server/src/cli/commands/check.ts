@@ -3,6 +3,7 @@ import type { Document, Settings } from "../../document/document.js";
 import type { Severity } from "../../problems/entry.js";
 import type { Problem } from "../../problems/problem.js";
 import { parse } from "../../syntax/parse.js";
+import { count } from "../../text/count.js";
 import type { Edit } from "../../text/edits.js";
 import { applyEdits, areApart } from "../../text/edits.js";
 import { type Command, misuse } from "../command.js";
@@ -16,7 +17,6 @@ import { sarifLog } from "../sarif.js";
 import { isOutOfLine, sayOutOfLine } from "../say-out-of-line.js";
 import { schemaNumber } from "../schema.js";
 import { nameOfSource, readSource, type Source, writeBack } from "../source.js";
-import { count } from "../words.js";
 
 /** Problems of one file that are drawn at most. */
 const mostDrawn = 50;

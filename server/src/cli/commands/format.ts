@@ -1,5 +1,6 @@
 import { format as formatTree } from "../../edits/format.js";
 import { parse } from "../../syntax/parse.js";
+import { count } from "../../text/count.js";
 import { applyEdits } from "../../text/edits.js";
 import { splitLines } from "../../text/lines.js";
 import { type Command, misuse } from "../command.js";
@@ -7,7 +8,6 @@ import { unifiedDiff } from "../diff.js";
 import { type ExitCode, graver, type Io } from "../io.js";
 import type { Call } from "../options.js";
 import { nameOfSource, readSource, type Source, writeBack } from "../source.js";
-import { count } from "../words.js";
 
 export const format: Command = {
   name: "format",

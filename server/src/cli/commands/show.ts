@@ -1,4 +1,5 @@
 import { defaultSettings } from "../../document/document.js";
+import { count } from "../../text/count.js";
 import { applyEdits } from "../../text/edits.js";
 import { type Command, complain, misuse } from "../command.js";
 import { drawProblem } from "../draw.js";
@@ -10,7 +11,6 @@ import { paintFor } from "../paint.js";
 import { showJson } from "../show-json.js";
 import { showPage } from "../show-page.js";
 import { nameOfSource, readSource } from "../source.js";
-import { count } from "../words.js";
 
 /** Problems that are named at most. */
 const mostNamed = 20;

@@ -1,4 +1,5 @@
 import { defaultSettings } from "../../document/document.js";
+import { count } from "../../text/count.js";
 import { applyEdits } from "../../text/edits.js";
 import { practical, practicalKeys } from "../../theory/key.js";
 import { nameOf } from "../../theory/note-name.js";
@@ -10,7 +11,6 @@ import type { Call } from "../options.js";
 import { sayNotes } from "../say-notes.js";
 import { isOutOfLine, sayOutOfLine } from "../say-out-of-line.js";
 import { nameOfSource, readSource, writeBack, writeChart } from "../source.js";
-import { count } from "../words.js";
 
 export const transpose: Command = {
   name: "transpose",

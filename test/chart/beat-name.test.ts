@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { beatName } from "../../server/src/cli/beat-name.js";
+import { beatName } from "../../server/src/chart/beat-name.js";
 import { fraction } from "../../server/src/theory/fraction.js";
 
 test.each([

@@ -1,6 +1,6 @@
-import { beatLength } from "../chart/bar-time.js";
-import type { Meter } from "../chart/model.js";
 import { divide, type Fraction, fraction, isEqual, minus } from "../theory/fraction.js";
+import { beatLength } from "./bar-time.js";
+import type { Meter } from "./model.js";
 
 /** Parts of a beat as players count them. */
 const parts: readonly (readonly [Fraction, string])[] = [
@@ -20,3 +20,6 @@ export function beatName(at: Fraction, meter: Meter): string {
   const [, words = `and ${rest.n}/${rest.d}`] = parts.find(([part]) => isEqual(part, rest)) ?? [];
   return `beat ${whole + 1} ${words}`;
 }
+
+/** `6/8` */
+export const meterText = ({ beats, unit }: Meter): string => `${beats}/${unit}`;

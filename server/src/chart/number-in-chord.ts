@@ -1,6 +1,6 @@
-import type { Note } from "../chart/model.js";
 import { type Chord, chordNumber } from "../theory/chord.js";
 import { isSameNumber, type ToneNumber, upper } from "../theory/tone-number.js";
+import type { Note } from "./model.js";
 
 /** A note's number in a chord, 1 to 7; 9, 11 or 13 where the symbol or the note's own text says so. */
 export function numberInChord(chord: Chord, { pitch, tone, grace }: Note): ToneNumber {
