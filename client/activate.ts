@@ -8,6 +8,7 @@ import {
   workspace,
 } from "vscode";
 import type { BaseLanguageClient, LanguageClientOptions } from "vscode-languageclient";
+import type { InitializationOptions, ReadAnswer, ReadParams } from "../server/src/lsp/protocol.js";
 import { chartsOf } from "./chart-files.js";
 import { commandList } from "./commands/list.js";
 import type { Session } from "./session.js";
@@ -47,7 +48,7 @@ export async function activate(context: ExtensionContext, host: Host): Promise<(
   for (const { name, run } of commandList) {
     subscriptions.push(commands.registerCommand(name, (...args: unknown[]) => run(session, ...args)));
   }
-  client.onRequest("plagal/read", ({ uri }: { uri: string }) => readChart(session, uri));
+  client.onRequest("plagal/read", ({ uri }: ReadParams) => readChart(session, uri));
   client.onRequest("plagal/charts", async () => {
     const found = await chartsOf(workspace.workspaceFolders ?? []);
     return { uris: found.map((uri) => client.code2ProtocolConverter.asUri(uri)) };
@@ -66,7 +67,7 @@ function optionsOf({ extensionUri }: ExtensionContext, { readsFiles }: Host): La
       pages: `${Uri.joinPath(extensionUri, "dist", "checks").toString()}/`,
       pickers: true,
       readsFiles,
-    },
+    } satisfies InitializationOptions,
     middleware: {
       handleDiagnostics: (uri, diagnostics, next) => next(uri, diagnostics.map(openingItsPage)),
       async provideDiagnostics(document, previous, token, next) {
@@ -87,12 +88,12 @@ function openingItsPage(diagnostic: Diagnostic): Diagnostic {
 }
 
 /** The text of a chart that another one uses; `null` where it can't be read. */
-async function readChart(session: Session, uri: string): Promise<{ text: string | null }> {
+async function readChart(session: Session, uri: string): Promise<ReadAnswer> {
   try {
     const place = session.client.protocol2CodeConverter.asUri(uri);
     const { size } = await workspace.fs.stat(place);
     if (size > largest) return { text: null };
-    return { text: new TextDecoder().decode(await workspace.fs.readFile(place)) };
+    return { text: new TextDecoder("utf-8", { fatal: true }).decode(await workspace.fs.readFile(place)) };
   } catch {
     return { text: null };
   }

@@ -1,6 +1,10 @@
 import { type TextDocument, type WorkspaceEdit, window, workspace } from "vscode";
-import type { EditAnswer } from "./requests.js";
+import type { ClientRequests, EditAnswer } from "../server/src/lsp/protocol.js";
+import { ask } from "./ask.js";
 import type { Session } from "./session.js";
+
+/** The requests that are answered with an edit of one chart. */
+type EditRequest = "plagal/move" | "plagal/rewrite" | "plagal/practise";
 
 /** How often an answer is asked for anew because the chart was changed meanwhile. */
 const tries = 3;
@@ -9,17 +13,18 @@ const tries = 3;
  * Asks the server for an edit of one chart and applies it: one edit, one undo. Where the chart was changed before
  * the answer came, it is asked again. What there is to tell is told. Whether something was changed comes back.
  */
-export async function askAndApply(
+export async function askAndApply<Method extends EditRequest>(
   session: Session,
   document: TextDocument,
-  method: string,
-  params: object,
+  method: Method,
+  params: Omit<ClientRequests[Method]["params"], "textDocument">,
   done: string,
 ): Promise<boolean> {
   const uri = session.client.code2ProtocolConverter.asUri(document.uri);
   for (let i = 0; i < tries; i++) {
     const { version } = document;
-    const answer = await session.client.sendRequest<EditAnswer>(method, { textDocument: { uri }, ...params });
+    const asked = { textDocument: { uri }, ...params } as ClientRequests[Method]["params"];
+    const answer = await ask(session, method, asked);
     if (document.version !== version) continue;
     if (answer.refused !== undefined) {
       void window.showWarningMessage(answer.refused);

@@ -6,7 +6,8 @@ import {
   window,
   workspace,
 } from "vscode";
-import type { StatusAnswer } from "./requests.js";
+import type { StatusAnswer } from "../server/src/lsp/protocol.js";
+import { ask as askServer } from "./ask.js";
 import type { Session } from "./session.js";
 
 /** How long typing rests before the status is asked for anew, in milliseconds. */
@@ -38,12 +39,10 @@ export function showStatus(session: Session): Disposable {
     const mine = ++asked;
     const uri = session.client.code2ProtocolConverter.asUri(editor.document.uri);
     try {
-      const answer = await session.client.sendRequest<StatusAnswer>("plagal/status", {
-        textDocument: { uri },
-      });
+      const answer = await askServer(session, "plagal/status", { textDocument: { uri } });
       if (mine !== asked) return;
       const problems = problemsInWords(answer);
-      item.text = [answer.key, answer.tempo].filter(Boolean).join(", ");
+      item.text = answer.tempo === "" ? answer.key : `${answer.key}, ${answer.tempo} bpm`;
       item.detail = problems;
       item.severity =
         answer.errors > 0

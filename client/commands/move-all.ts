@@ -1,9 +1,9 @@
 import { type CancellationToken, type Progress, ProgressLocation, window, workspace } from "vscode";
 import { asEdit } from "../apply-edit.js";
+import { ask } from "../ask.js";
 import { chartsOf } from "../chart-files.js";
 import { allKeys } from "../key-typing.js";
 import { pickKey } from "../pick-key.js";
-import type { MoveAllAnswer } from "../requests.js";
 import type { Session } from "../session.js";
 import type { Command } from "./command.js";
 
@@ -39,7 +39,7 @@ async function moveEach(
   progress: Progress<{ message?: string; increment?: number }>,
   token: CancellationToken,
 ): Promise<void> {
-  const { charts } = await session.client.sendRequest<MoveAllAnswer>("plagal/moveAll", { key }, token);
+  const { charts } = await ask(session, "plagal/moveAll", { key }, token);
   const notes: string[] = [];
   let moved = 0;
   for (const chart of charts) {

@@ -1,9 +1,10 @@
 import { commands, type TextDocument, workspace } from "vscode";
+import type { KeyChoice, Place } from "../../server/src/lsp/protocol.js";
 import { activeChart } from "../active-chart.js";
 import { askAndApply } from "../apply-edit.js";
+import { ask } from "../ask.js";
 import type { KeyRow } from "../key-typing.js";
 import { pickKey } from "../pick-key.js";
-import type { KeyChoice, Place } from "../requests.js";
 import type { Session } from "../session.js";
 import type { Command } from "./command.js";
 
@@ -40,10 +41,7 @@ async function chooseKey(
   place: Omit<Place, "textDocument">,
 ): Promise<string | undefined> {
   const uri = session.client.code2ProtocolConverter.asUri(document.uri);
-  const choices = await session.client.sendRequest<readonly KeyChoice[]>("plagal/keys", {
-    textDocument: { uri },
-    ...place,
-  });
+  const choices = await ask(session, "plagal/keys", { textDocument: { uri }, ...place });
   return pickKey("Move to another key", choices.map(rowOf));
 }
 

@@ -1,0 +1,11 @@
+import type { CancellationToken } from "vscode";
+import type { ClientRequests } from "../server/src/lsp/protocol.js";
+import type { Session } from "./session.js";
+
+/** Asks the language server one of its own requests. */
+export const ask = <Method extends keyof ClientRequests>(
+  { client }: Session,
+  method: Method,
+  params: ClientRequests[Method]["params"],
+  token?: CancellationToken,
+): Promise<ClientRequests[Method]["result"]> => client.sendRequest(method, params, token);

@@ -1,0 +1,68 @@
+import type { Locator, Page } from "playwright-core";
+
+/** The workbench's commands, as a person uses them: by keys, by words, by pointing. */
+
+/** Puts the cursor at a line and column, both counted from 1. */
+export async function goTo(page: Page, line: number, column: number): Promise<void> {
+  await focusText(page);
+  await page.keyboard.press("Control+g");
+  const input = page.locator(".quick-input-widget input");
+  await input.waitFor();
+  await input.fill(`:${line}:${column}`);
+  await page.keyboard.press("Enter");
+  await input.waitFor({ state: "hidden" });
+}
+
+/** Gives the text the keyboard. */
+export async function focusText(page: Page): Promise<void> {
+  await page.locator(".editor-group-container.active .monaco-editor .native-edit-context, .editor-group-container.active .monaco-editor textarea.inputarea").first().focus();
+}
+
+/** Runs a command by its words in the palette. */
+export async function run(page: Page, words: string): Promise<void> {
+  await page.keyboard.press("F1");
+  const input = page.locator(".quick-input-widget input");
+  await input.waitFor();
+  await input.fill(`>${words}`);
+  await page.locator(`.quick-input-list .monaco-list-row`, { hasText: words }).first().waitFor();
+  await page.keyboard.press("Enter");
+}
+
+/** The rows of the list that is open on top. */
+export const listRows = (page: Page): Locator => page.locator(".quick-input-list .monaco-list-row");
+
+/** The active chart's text as far as it is in view, one string a line; blanks are plain spaces. */
+export async function visibleLines(page: Page): Promise<readonly string[]> {
+  const lines = page.locator(".editor-group-container.active .monaco-editor .view-lines .view-line");
+  const found = await lines.evaluateAll((all) =>
+    // The page's own types are not known here.
+    (all as unknown as { style: { top: string }; textContent: string | null }[]).map((it) => ({
+      top: Number.parseFloat(it.style.top),
+      text: it.textContent ?? "",
+    })),
+  );
+  return found.sort((a, b) => a.top - b.top).map(({ text }) => text.replaceAll("\u00a0", " "));
+}
+
+/** Waits until the text in view is as wanted; says what it is where it doesn't get so. */
+export async function untilText(page: Page, wanted: (lines: readonly string[]) => boolean): Promise<readonly string[]> {
+  let lines: readonly string[] = [];
+  for (let i = 0; i < 200; i++) {
+    lines = await visibleLines(page);
+    if (wanted(lines)) return lines;
+    await page.waitForTimeout(50);
+  }
+  throw new Error(`the text never got as wanted:\n${lines.join("\n")}`);
+}
+
+/** Shows what there is to read at the cursor, and gives its words. */
+export async function hoverAtCursor(page: Page): Promise<Locator> {
+  await page.keyboard.press("Control+k");
+  await page.keyboard.press("Control+i");
+  const hover = page.locator(".monaco-hover:not(.hidden) .monaco-hover-content").first();
+  await hover.waitFor();
+  return hover;
+}
+
+/** Words of an element with single blanks. */
+export const wordsOf = async (place: Locator): Promise<string> => (await place.innerText()).replace(/\s+/g, " ");
