@@ -75,13 +75,15 @@ const builds = {
   },
   async package() {
     await builds.product();
+    await builds.vsix();
+  },
+  /** The extension's file alone, of what is built already; where to is the next word of the call. */
+  async vsix() {
     const vsce = `${root}/node_modules/@vscode/vsce/vsce`;
     const options = ["--no-dependencies", "--no-rewrite-relative-links", "--allow-missing-repository"];
-    const out = `dist/plagal-${version}.vsix`;
-    const { status } = spawnSync(process.execPath, [vsce, "package", ...options, "--out", out], {
-      cwd: root,
-      stdio: "inherit",
-    });
+    const out = process.argv[3] ?? `dist/plagal-${version}.vsix`;
+    const call = [vsce, "package", ...options, "--out", out];
+    const { status } = spawnSync(process.execPath, call, { cwd: root, stdio: "inherit" });
     if (status !== 0) process.exitCode = 1;
   },
   async bench() {
