@@ -2,6 +2,7 @@ import { isUnread } from "../problems/unread.js";
 import type { Line, Statement, Tree } from "../syntax/tree.js";
 import { padTo } from "../text/columns.js";
 import type { Edit } from "../text/edits.js";
+import { indexAt } from "../text/lines.js";
 import { type Span, sliceOf } from "../text/span.js";
 import { bodyOf, oneSpace, partComment, valueColumn, withComment } from "./line-parts.js";
 import { respace } from "./respace.js";
@@ -93,11 +94,11 @@ function isGap(lines: readonly Line[], from: number, by: 1 | -1): boolean {
   return kind === "blank";
 }
 
-function touches(tree: Tree, lines: readonly number[], range: Span): boolean {
-  return lines.some((index) => {
-    const start = tree.starts[index] as number;
-    return start <= range.end && range.start <= start + (tree.lines[index] as Line).text.length;
-  });
+/** Whether one of these lines has a character of the range, or its empty place. The line end is the last of its line. */
+function touches({ starts }: Tree, lines: readonly number[], { start, end }: Span): boolean {
+  const first = indexAt(starts, start);
+  const last = indexAt(starts, Math.max(start, end - 1));
+  return lines.some((index) => first <= index && index <= last);
 }
 
 function layOutLine(line: Line, alone: boolean): string {
