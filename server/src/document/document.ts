@@ -94,7 +94,16 @@ export function openDocument(
     },
   };
   latest.set(document, known);
+  circumstances.set(document, { files, settings });
   return document;
+}
+
+const circumstances = new WeakMap<Document, { readonly files: Files; readonly settings: Settings }>();
+
+/** The same chart with another text, among the same files and with the same settings. */
+export function withText(document: Document, text: string): Document {
+  const { files, settings } = circumstances.get(document) ?? { files: noFiles, settings: defaultSettings };
+  return openDocument(document.path, text, files, settings, document);
 }
 
 /** The answers that versions of a chart share: those that were asked for last. */

@@ -1,3 +1,4 @@
+import { reparse } from "../syntax/parse.js";
 import type { Line, Tree } from "../syntax/tree.js";
 import { columnsOf } from "../text/columns.js";
 import { systemsOf } from "./format.js";
@@ -8,6 +9,14 @@ import { layOutRows } from "./row-layout.js";
 export interface InLine {
   readonly formatted: number;
   readonly straight: number;
+}
+
+/** Whether rows that stood in line in the chart no longer do so in its new text. */
+export function isOutOfLine(before: Tree, text: string): boolean {
+  if (text === before.text) return false;
+  const was = inLine(before);
+  const is = inLine(reparse(before, text));
+  return is.formatted < was.formatted || is.straight < was.straight;
 }
 
 /** What stands in line in a chart. Where either number falls, a change of the text moved rows out of line. */

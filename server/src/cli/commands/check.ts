@@ -1,11 +1,10 @@
 import type { Reach } from "../../chart/model.js";
 import type { Document, Settings } from "../../document/document.js";
+import { fixSilently } from "../../document/silent-fixes.js";
+import { isOutOfLine } from "../../edits/in-line.js";
 import type { Severity } from "../../problems/entry.js";
-import type { Problem } from "../../problems/problem.js";
 import { parse } from "../../syntax/parse.js";
 import { count } from "../../text/count.js";
-import type { Edit } from "../../text/edits.js";
-import { applyEdits, areApart } from "../../text/edits.js";
 import { type Command, misuse } from "../command.js";
 import { drawProblem } from "../draw.js";
 import { type ExitCode, graver, type Io } from "../io.js";
@@ -14,14 +13,12 @@ import type { Call } from "../options.js";
 import { paintFor } from "../paint.js";
 import { problemJson } from "../problem-json.js";
 import { sarifLog } from "../sarif.js";
-import { isOutOfLine, sayOutOfLine } from "../say-out-of-line.js";
+import { sayOutOfLine } from "../say-out-of-line.js";
 import { schemaNumber } from "../schema.js";
 import { nameOfSource, readSource, type Source, writeBack } from "../source.js";
 
 /** Problems of one file that are drawn at most. */
 const mostDrawn = 50;
-/** Rounds of fixing at most: a fix may bring another to light. */
-const mostRounds = 10;
 
 const severities = ["error", "warning", "info", "hint"] as const;
 type Reported = (typeof severities)[number];
@@ -130,38 +127,11 @@ const checkOne = (source: Source, io: Io, settings: Settings): Checked => ({
   fixed: 0,
 });
 
-/** The chart after its silent fixes, those that come to light by fixing included. */
-function fixAll(source: Source, io: Io, settings: Settings): Checked {
-  let { document } = checkOne(source, io, settings);
-  let fixed = 0;
-  for (let round = 0; round < mostRounds; round++) {
-    const { edits, count: applied } = silentEdits(document.problems);
-    const text = applyEdits(document.text, edits);
-    if (text === document.text) break;
-    fixed += applied;
-    document = openSource(io, { ...source, text }, settings);
-  }
-  return { source, document, fixed };
-}
-
-/** The silent fixes that can be applied together, the earlier in the text before the later. */
-function silentEdits(problems: readonly Problem[]): { edits: readonly Edit[]; count: number } {
-  const edits: Edit[] = [];
-  let applied = 0;
-  let reached = 0;
-  for (const { fixes } of problems) {
-    const added = fixes.find(({ silent }) => silent)?.edits ?? [];
-    if (added.length === 0) continue;
-    const from = Math.min(...added.map(({ span }) => span.start));
-    const to = Math.max(...added.map(({ span }) => span.end));
-    const near = from >= reached ? [] : edits.filter(({ span }) => span.end >= from && span.start <= to);
-    if (!areApart([...near, ...added])) continue;
-    edits.push(...added);
-    reached = Math.max(reached, to);
-    applied++;
-  }
-  return { edits, count: applied };
-}
+/** The chart after its silent fixes. */
+const fixAll = (source: Source, io: Io, settings: Settings): Checked => ({
+  source,
+  ...fixSilently(openSource(io, source, settings)),
+});
 
 function printJson(files: readonly Checked[], withFixed: boolean, io: Io): void {
   const output = {

@@ -1,4 +1,5 @@
 import { defaultSettings } from "../../document/document.js";
+import { isOutOfLine } from "../../edits/in-line.js";
 import { rewriteRows } from "../../edits/rewrite.js";
 import { applyEdits } from "../../text/edits.js";
 import { type Command, complain, misuse } from "../command.js";
@@ -6,7 +7,7 @@ import type { ExitCode, Io } from "../io.js";
 import { openSource } from "../open.js";
 import { type Call, orList } from "../options.js";
 import { sayNotes } from "../say-notes.js";
-import { isOutOfLine, sayOutOfLine } from "../say-out-of-line.js";
+import { sayOutOfLine } from "../say-out-of-line.js";
 import { nameOfSource, readSource, writeBack } from "../source.js";
 
 const rewritable = ["chords", "right", "left", "lead", "bass"] as const;

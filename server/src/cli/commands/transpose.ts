@@ -1,4 +1,5 @@
 import { defaultSettings } from "../../document/document.js";
+import { isOutOfLine } from "../../edits/in-line.js";
 import { count } from "../../text/count.js";
 import { applyEdits } from "../../text/edits.js";
 import { practical, practicalKeys } from "../../theory/key.js";
@@ -9,7 +10,7 @@ import { moveTo } from "../move.js";
 import { openSource } from "../open.js";
 import type { Call } from "../options.js";
 import { sayNotes } from "../say-notes.js";
-import { isOutOfLine, sayOutOfLine } from "../say-out-of-line.js";
+import { sayOutOfLine } from "../say-out-of-line.js";
 import { nameOfSource, readSource, writeBack, writeChart } from "../source.js";
 
 export const transpose: Command = {
