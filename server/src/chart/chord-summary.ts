@@ -4,7 +4,9 @@ import { printNumber } from "../theory/tone-number.js";
 import type { ChordEvent } from "./model.js";
 
 /** `G7/B (1:7/3), dominant of the 4, and goes there` */
-export function chordSummary(event: ChordEvent, role: HarmonicFunction): string {
+export function chordSummary(
+  event: Pick<ChordEvent, "chord" | "key" | "text">,
+  role: HarmonicFunction): string {
   const number = chordInNumbers(event);
   const shown = number === printNumber(role.degree) ? "" : ` (${prettyQuality(number)})`;
   return `${prettyChord(event.chord)}${shown}, ${role.text}`;
