@@ -47,8 +47,8 @@ const modeNames = "major minor ionian dorian phrygian lydian mixolydian aeolian 
 export function readTypedKey(typed: string): TypedKey | undefined {
   const words = typed
     .trim()
-    .replace(/[\s-]*\bflat\b/i, "b")
-    .replace(/[\s-]*\bsharp\b/i, "#");
+    .replace(/^([a-g])[\s-]*flat\b/i, "$1b")
+    .replace(/^([a-g])[\s-]*sharp\b/i, "$1#");
   const read = /^([A-Ga-g])((?:b|#|♭|♯){0,3})\s*(.*)$/.exec(words);
   if (read === null) return undefined;
   const [, letter, signs, rest] = read as unknown as [string, string, string, string];

@@ -1,0 +1,73 @@
+import { execFileSync } from "node:child_process";
+import { existsSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { catalogue } from "../../server/src/problems/catalogue.js";
+import { root } from "../support/root.js";
+
+const folder = mkdtempSync(join(tmpdir(), "plagal-vsix-"));
+const vsix = join(folder, "plagal.vsix");
+const inside = join(folder, "inside");
+let files: readonly string[] = [];
+
+beforeAll(() => {
+  execFileSync(process.execPath, ["server/build.mjs", "vsix", vsix], { cwd: root, stdio: "pipe" });
+  execFileSync("unzip", ["-q", vsix, "-d", inside]);
+  files = execFileSync("unzip", ["-Z1", vsix], { encoding: "utf8" }).trim().split("\n").sort();
+});
+afterAll(() => rmSync(folder, { recursive: true }));
+
+const ours = [
+  "LICENSE.txt",
+  "changelog.md",
+  "client/REFERENCE.md",
+  "client/media/file-dark.svg",
+  "client/media/file-light.svg",
+  "client/media/icon.png",
+  "client/media/walkthrough-mend.svg",
+  "client/media/walkthrough-move.svg",
+  "client/media/walkthrough-open.svg",
+  "client/media/walkthrough-read.svg",
+  "client/media/walkthrough-write.svg",
+  "dist/NOTICE.txt",
+  "dist/client-web.js",
+  "dist/client.cjs",
+  "dist/plagal.cjs",
+  "dist/worker.js",
+  "grammar/LANGUAGE.md",
+  "grammar/language-configuration.json",
+  "grammar/plagal.tmLanguage.json",
+  "grammar/snippets.json",
+  "package.json",
+  "readme.md",
+];
+
+describe("the extension's file", () => {
+  test("holds what is needed, the page of every check, and nothing else", () => {
+    const pages = Object.keys(catalogue).map((code) => `dist/checks/${code}.md`);
+    const wanted = [...ours, ...pages].map((path) => `extension/${path}`);
+    expect(files).toEqual(["[Content_Types].xml", "extension.vsixmanifest", ...wanted].sort());
+  });
+
+  test("holds every file that its manifest names", () => {
+    const manifest = readFileSync(join(inside, "extension/package.json"), "utf8");
+    for (const [, path] of manifest.matchAll(/"(?:\.\/)?((?:client|grammar|dist)\/[^"*]+\.[a-z]+)"/gi)) {
+      // The command's own place in the package for the terminal is the same file.
+      expect(existsSync(join(inside, "extension", path as string)), path).toBe(true);
+    }
+  });
+
+  test("holds the licence of each package whose code is in it", () => {
+    const notice = readFileSync(join(inside, "extension/dist/NOTICE.txt"), "utf8");
+    for (const name of ["chevrotain", "vscode-languageclient", "vscode-languageserver", "vscode-jsonrpc"]) {
+      expect(notice).toMatch(new RegExp(`^${name} [0-9.]+ \\([A-Za-z0-9.-]+\\)$`, "m"));
+    }
+    expect(notice).toContain("Permission is hereby granted, free of charge");
+    expect(notice).toContain("Apache License");
+  });
+
+  test("holds no sources, no maps and no packages", () => {
+    for (const path of files) expect(path).not.toMatch(/\.ts$|\.map$|node_modules|\/test\//);
+  });
+});
