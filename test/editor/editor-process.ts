@@ -7,7 +7,7 @@ import { editorFolder } from "./editor-ready.js";
 const entry = join(editorFolder, "node_modules/code-server/out/node/entry.js");
 
 /** Settings that keep the workbench quiet; a test adds its own. */
-export const quiet: Readonly<Record<string, unknown>> = {
+const quiet: Readonly<Record<string, unknown>> = {
   "extensions.autoCheckUpdates": false,
   "extensions.autoUpdate": false,
   "git.enabled": false,
@@ -33,6 +33,11 @@ export const freePort = (): Promise<number> =>
     });
   });
 
+/** Writes the settings of the profile in `home`; an editor that runs takes them over. */
+export function writeSettings(home: string, settings: Readonly<Record<string, unknown>>): void {
+  writeFileSync(join(home, "data/User/settings.json"), JSON.stringify({ ...quiet, ...settings }));
+}
+
 /** Starts the editor with a profile of its own in `home`, with this extension file installed where one is given. */
 export async function startEditor(
   home: string,
@@ -42,7 +47,7 @@ export async function startEditor(
 ): Promise<EditorProcess> {
   const data = join(home, "data");
   mkdirSync(join(data, "User"), { recursive: true });
-  writeFileSync(join(data, "User/settings.json"), JSON.stringify({ ...quiet, ...settings }));
+  writeSettings(home, settings);
   const profile = [
     "--user-data-dir",
     data,

@@ -1,10 +1,10 @@
-import { execFileSync, spawnSync } from "node:child_process";
+import { execFileSync } from "node:child_process";
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { type Browser, chromium, type Page } from "playwright-core";
 import { root } from "../support/root.js";
-import { startEditor } from "./editor-process.js";
+import { startEditor, writeSettings } from "./editor-process.js";
 import { chromiumPath } from "./editor-ready.js";
 import { startWebProxy } from "./web-proxy.js";
 
@@ -17,6 +17,8 @@ export interface OpenedEditor {
   readonly folder: string;
   /** What the page and the editor complained of. */
   readonly complaints: () => string;
+  /** Sets the player's settings anew (desktop alone). */
+  set(settings: Readonly<Record<string, unknown>>): void;
   /** Opens a chart of the folder in the same window. */
   open(file: string): Promise<void>;
   end(): Promise<void>;
@@ -32,12 +34,11 @@ const flags = [
   "--disable-sync",
 ];
 
-/** Packs the extension as it ships; the path of its file. */
+/** Packs the extension as it ships, of what is built; the path of its file. */
 export function packed(): string {
-  const { version } = JSON.parse(execFileSync("cat", [join(root, "package.json")], { encoding: "utf8" }));
-  const done = spawnSync(process.execPath, [join(root, "server/build.mjs"), "package"], { encoding: "utf8" });
-  if (done.status !== 0) throw new Error(`${done.stdout}${done.stderr}`);
-  return join(root, `dist/plagal-${version}.vsix`);
+  const file = join(mkdtempSync(join(tmpdir(), "plagal-vsix-")), "plagal.vsix");
+  execFileSync(process.execPath, ["server/build.mjs", "vsix", file], { cwd: root, stdio: "pipe" });
+  return file;
 }
 
 /** Opens a folder with these charts in the real editor with the packed extension. */
@@ -99,7 +100,14 @@ export async function openEditor(
       await page.locator(`.tab[data-resource-name="${file}"]`).waitFor({ timeout: 60_000 });
       await page.locator(".monaco-editor .view-line").first().waitFor({ timeout: 60_000 });
     };
-    return { page, folder, complaints: () => `${complaints.join("\n")}\n${editor.log()}`, open, end };
+    return {
+      page,
+      folder,
+      complaints: () => `${complaints.join("\n")}\n${editor.log()}`,
+      set: (more) => writeSettings(home, more),
+      open,
+      end,
+    };
   } catch (error) {
     await end();
     throw error;

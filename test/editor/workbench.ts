@@ -15,7 +15,12 @@ export async function goTo(page: Page, line: number, column: number): Promise<vo
 
 /** Gives the text the keyboard. */
 export async function focusText(page: Page): Promise<void> {
-  await page.locator(".editor-group-container.active .monaco-editor .native-edit-context, .editor-group-container.active .monaco-editor textarea.inputarea").first().focus();
+  await page
+    .locator(
+      ".editor-group-container.active .monaco-editor .native-edit-context, .editor-group-container.active .monaco-editor textarea.inputarea",
+    )
+    .first()
+    .focus();
 }
 
 /** Runs a command by its words in the palette. */
@@ -45,7 +50,10 @@ export async function visibleLines(page: Page): Promise<readonly string[]> {
 }
 
 /** Waits until the text in view is as wanted; says what it is where it doesn't get so. */
-export async function untilText(page: Page, wanted: (lines: readonly string[]) => boolean): Promise<readonly string[]> {
+export async function untilText(
+  page: Page,
+  wanted: (lines: readonly string[]) => boolean,
+): Promise<readonly string[]> {
   let lines: readonly string[] = [];
   for (let i = 0; i < 200; i++) {
     lines = await visibleLines(page);
@@ -65,4 +73,44 @@ export async function hoverAtCursor(page: Page): Promise<Locator> {
 }
 
 /** Words of an element with single blanks. */
-export const wordsOf = async (place: Locator): Promise<string> => (await place.innerText()).replace(/\s+/g, " ");
+export const wordsOf = async (place: Locator): Promise<string> =>
+  (await place.allInnerTexts()).join(" ").replace(/\s+/g, " ");
+
+/** Lines as one text, without blank ends, to be compared with what is in view. */
+export const fileText = (lines: readonly string[]): string =>
+  lines
+    .map((line) => line.trimEnd())
+    .join("\n")
+    .trimEnd();
+
+/** Waits until the status bar counts so many errors and warnings. */
+export async function problemsShown(page: Page, count: number): Promise<void> {
+  const item = page.locator("#status\\.problems");
+  const words = count === 0 ? "No Problems" : "Warnings: ";
+  for (let i = 0; i < 600; i++) {
+    const label = (await item.locator("a").first().getAttribute("aria-label")) ?? "";
+    const found = [...label.matchAll(/(?:Errors|Warnings): (\d+)/g)].reduce(
+      (sum, [, n]) => sum + Number(n),
+      0,
+    );
+    if (found === count && (count > 0 || label.includes(words))) return;
+    await page.waitForTimeout(100);
+  }
+  throw new Error(`the editor never counted ${count} problems: ${await item.textContent()}`);
+}
+
+/** Keeps a picture of the window where PLAGAL_SCREENS names a folder. */
+export async function screen(page: Page, name: string): Promise<void> {
+  const folder = process.env.PLAGAL_SCREENS;
+  if (folder !== undefined) await page.screenshot({ path: `${folder}/${name}.png` });
+}
+
+/** A computed style of every element that a selector finds; the page's own types are not known here. */
+export const styles = (page: Page, selector: string, name: string): Promise<readonly string[]> =>
+  page.locator(selector).evaluateAll((all, name) => {
+    type Styled = { getComputedStyle(of: unknown): { getPropertyValue(name: string): string } };
+    return all.map((it) => (globalThis as unknown as Styled).getComputedStyle(it).getPropertyValue(name));
+  }, name);
+
+/** The parts of the text that have a colour of their own. */
+export const colouredParts = ".view-lines .view-line > span > span";

@@ -1,0 +1,165 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import type { Page } from "playwright-core";
+import { afterAll, afterEach, beforeAll, describe, expect, test } from "vitest";
+import { charts, placeOf, sample } from "./charts.js";
+import { editorMissing } from "./editor-ready.js";
+import { type OpenedEditor, openEditor, packed } from "./real-editor.js";
+import {
+  colouredParts,
+  fileText,
+  focusText,
+  goTo,
+  hoverAtCursor,
+  listRows,
+  problemsShown,
+  run,
+  screen,
+  styles,
+  untilText,
+  visibleLines,
+  wordsOf,
+} from "./workbench.js";
+
+const missing = editorMissing();
+const wrong = placeOf(sample, /^right/, "b7+3+5", 3);
+
+/** What went wrong, where a test failed. */
+const tellFailure = async (editor: OpenedEditor, task: { result?: { state: string }; name: string }) => {
+  if (task.result?.state !== "fail") return;
+  await screen(editor.page, `failed-${task.name.replace(/\W+/g, "-").slice(0, 60)}`);
+  console.log(editor.complaints().slice(-3000));
+};
+
+describe.skipIf(missing !== undefined)("a folder that nobody trusts", () => {
+  let editor: OpenedEditor;
+
+  beforeAll(async () => {
+    editor = await openEditor("desktop", packed(), charts, {
+      "security.workspace.trust.enabled": true,
+      "security.workspace.trust.startupPrompt": "never",
+      "security.workspace.trust.banner": "always",
+    });
+    await editor.open("first-light.plagal");
+  }, 180_000);
+  afterAll(() => editor?.end());
+  afterEach(({ task }) => tellFailure(editor, task as never));
+
+  test("has its problems and what there is to read, as any other", async () => {
+    const { page } = editor;
+    await page.locator(".part.banner, .statusbar", { hasText: "Restricted Mode" }).first().waitFor();
+    await problemsShown(page, 1);
+    await goTo(page, wrong.line, wrong.column);
+    expect(await wordsOf(await hoverAtCursor(page))).toContain("contradicts B♭9sus");
+    await screen(page, "restricted");
+  });
+
+  test("has no boxes around ♭ and ♯", async () => {
+    expect(fileText(await visibleLines(editor.page))).toMatch(/♭[\s\S]*♯/);
+    expect(await editor.page.locator(".view-overlays .unicode-highlight").count()).toBe(0);
+  });
+});
+
+/** Red, green and blue of a colour as the browser computes it, 0 to 1. */
+const channels = (colour: string): readonly number[] =>
+  (colour.match(/[\d.]+/g) ?? []).slice(0, 3).map((it) => Number(it) / 255);
+/** W3C WCAG 2.1, relative luminance. */
+function luminance(colour: string): number {
+  const [red = 0, green = 0, blue = 0] = channels(colour).map((it) =>
+    it <= 0.03928 ? it / 12.92 : ((it + 0.055) / 1.055) ** 2.4,
+  );
+  return 0.2126 * red + 0.7152 * green + 0.0722 * blue;
+}
+/** W3C WCAG 2.1, contrast ratio. */
+function contrast(one: string, other: string): number {
+  const [low, high] = [luminance(one), luminance(other)].sort((a, b) => a - b) as [number, number];
+  return (high + 0.05) / (low + 0.05);
+}
+
+describe.skipIf(missing !== undefined)("on the desktop", () => {
+  let editor: OpenedEditor;
+  let page: Page;
+
+  beforeAll(async () => {
+    editor = await openEditor("desktop", packed(), charts);
+    page = editor.page;
+    await editor.open("first-light.plagal");
+    await problemsShown(page, 1);
+  }, 180_000);
+  afterAll(() => editor?.end());
+  afterEach(({ task }) => tellFailure(editor, task as never));
+
+  test.each([
+    // The least that the editor's guide asks for: 3 in a theme, 4.5 in one of high contrast.
+    ["light", "Default Light Modern", 3],
+    ["dark", "Default Dark Modern", 3],
+    ["high-contrast", "Default High Contrast", 4.5],
+  ])("every part of a chart can be read in the %s theme", async (name, theme, least) => {
+    editor.set({ "workbench.colorTheme": theme });
+    const ground = async () => (await styles(page, ".monaco-editor-background", "background-color"))[0] ?? "";
+    const wasDark = name !== "light";
+    await expect.poll(async () => luminance(await ground()) < 0.2).toBe(wasDark);
+    await page.waitForTimeout(500);
+    const colours = await styles(page, colouredParts, "color");
+    const behind = await ground();
+    for (const colour of new Set(colours))
+      expect(contrast(colour, behind), colour).toBeGreaterThanOrEqual(least);
+    const tone = placeOf(sample, /^right/, "3+5+2");
+    await goTo(page, tone.line, tone.column);
+    await hoverAtCursor(page);
+    await screen(page, `theme-${name}`);
+    await page.keyboard.press("Escape");
+    await run(page, "Welcome: Open Walkthrough...");
+    await page.keyboard.type("Your first chart");
+    await listRows(page).filter({ hasText: "Your first chart" }).first().waitFor();
+    await page.keyboard.press("Enter");
+    await page.locator(".getting-started-step", { hasText: "Open a sample chart" }).first().waitFor();
+    await page.waitForTimeout(500);
+    await screen(page, `walkthrough-${name}`);
+    await run(page, "View: Close Editor");
+  });
+
+  test("moving all charts asks once, changes each file, and each has its own undo", async () => {
+    await focusText(page);
+    await run(page, "Plagal: Move All Charts to One Key…");
+    await listRows(page).first().waitFor();
+    await page.keyboard.type("F");
+    await page.keyboard.press("Enter");
+    const dialog = page.locator(".monaco-dialog-box");
+    await dialog.waitFor();
+    expect(await wordsOf(dialog)).toContain("Move every chart of this folder to F?");
+    await screen(page, "move-all");
+    await dialog.locator("a.monaco-button, button", { hasText: "Move 4 Charts" }).click();
+    const onDisk = (name: string) => readFileSync(join(editor.folder, name), "utf8");
+    await expect
+      .poll(() => onDisk("first-light.plagal"), { timeout: 20_000 })
+      .toContain("key     F major (original E♭)");
+    await expect.poll(() => onDisk("letters.plagal")).toContain("key     F major (original C)");
+    expect(onDisk("letters.plagal")).toContain("Dm7");
+    await focusText(page);
+    await page.keyboard.press("Control+z");
+    await untilText(page, (it) => fileText(it) === fileText(sample.split("\n")));
+    expect(onDisk("letters.plagal")).toContain("key     F major (original C)");
+    expect(await page.locator(".monaco-dialog-box").count()).toBe(0);
+    await run(page, "File: Save");
+    await expect.poll(() => onDisk("first-light.plagal")).toBe(sample);
+  });
+
+  test("the task lists what doesn't add up with the command that comes along", async () => {
+    await run(page, "Tasks: Run Task");
+    await listRows(page).first().waitFor();
+    await page.keyboard.type("plagal");
+    await listRows(page).filter({ hasText: "plagal" }).first().click();
+    await listRows(page).filter({ hasText: "check charts" }).first().waitFor();
+    await screen(page, "tasks");
+    await page.keyboard.press("Enter");
+    const rows = listRows(page).filter({ hasText: /Continue without scanning/ });
+    await rows
+      .first()
+      .waitFor({ timeout: 3000 })
+      .then(() => rows.first().click())
+      .catch(() => undefined);
+    await page.locator(".terminal-wrapper.active, .terminal-wrapper").first().waitFor();
+    await screen(page, "task-run");
+  });
+});
