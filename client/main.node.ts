@@ -8,9 +8,8 @@ let stop: (() => Promise<void>) | undefined;
 /** The desktop: the server is a process of its own. */
 export async function activate(context: ExtensionContext): Promise<void> {
   const server: NodeModule = {
-    module: context.asAbsolutePath("dist/plagal.cjs"),
-    args: ["lsp"],
-    transport: TransportKind.stdio,
+    module: context.asAbsolutePath("dist/server.cjs"),
+    transport: TransportKind.ipc,
   };
   stop = await activateIn(context, {
     readsFiles: false,

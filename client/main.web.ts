@@ -7,7 +7,7 @@ let stop: (() => Promise<void>) | undefined;
 
 /** The web: the server is a worker of the browser. */
 export async function activate(context: ExtensionContext): Promise<void> {
-  const script = Uri.joinPath(context.extensionUri, "dist", "worker.js");
+  const script = Uri.joinPath(context.extensionUri, "dist", "server-web.js");
   let worker: Worker | undefined;
   stop = await activateIn(context, {
     readsFiles: true,

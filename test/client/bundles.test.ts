@@ -35,7 +35,7 @@ test("the web's bundle asks for the editor alone", async () => {
 });
 
 test("the server's worker asks for nothing", () => {
-  const text = readFileSync(join(root, "dist/worker.js"), "utf8");
+  const text = readFileSync(join(root, "dist/server-web.js"), "utf8");
   expect(text).not.toMatch(/\brequire\("/);
   expect(text).not.toMatch(/\bfetch\(|XMLHttpRequest|WebSocket|importScripts/);
 });
