@@ -1,7 +1,7 @@
 // Bundles what ships; with `generate` writes the generated files, with `bench` bundles the bench, with `package` makes
 // the extension's file.
 import { spawnSync } from "node:child_process";
-import { chmodSync, readFileSync, writeFileSync } from "node:fs";
+import { chmodSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { build as esbuild } from "esbuild";
 import { noticeOf } from "./notice.mjs";
@@ -27,7 +27,7 @@ async function build(options) {
 }
 
 /** What `npm run build` makes, and what the extension's file holds. */
-const product = ["command", "client"];
+const product = ["command", "server", "pages", "client"];
 
 const builds = {
   async command() {
@@ -40,6 +40,32 @@ const builds = {
       banner: { js: "#!/usr/bin/env node" },
     });
     chmodSync(`${root}/${outfile}`, 0o755);
+  },
+  async server() {
+    const minified = { ...shared, minify: true };
+    await build({
+      ...minified,
+      entryPoints: ["server/src/main/lsp-node.ts"],
+      outfile: "dist/server.cjs",
+      format: "cjs",
+    });
+    await build({
+      ...minified,
+      entryPoints: ["server/src/main/worker.ts"],
+      outfile: "dist/server-web.js",
+      format: "iife",
+      platform: "browser",
+      target: "es2022",
+    });
+  },
+  async pages() {
+    const outfile = "dist/pages.mjs";
+    await build({ ...shared, entryPoints: ["server/src/features/check-pages.ts"], outfile, format: "esm" });
+    const { checkPages } = await import(pathToFileURL(`${root}/${outfile}`).href);
+    rmSync(`${root}/dist/checks`, { recursive: true, force: true });
+    mkdirSync(`${root}/dist/checks`, { recursive: true });
+    for (const [name, text] of checkPages()) writeFileSync(`${root}/dist/checks/${name}`, text);
+    rmSync(`${root}/${outfile}`);
   },
   async client() {
     const options = { ...shared, format: "cjs", external: ["vscode"], loader: { ".plagal": "text" } };
