@@ -12,7 +12,7 @@ import { type ChordScale, scalesFor, tensionsOf } from "../theory/chord-scales.j
 import { functionOf, type HarmonicFunction } from "../theory/harmonic-function.js";
 import { degreeInKey, type Key } from "../theory/key.js";
 import { pitchClass, prettyName, prettyStrict } from "../theory/note-name.js";
-import { fifthsAbove, prettyNumber, type ToneNumber } from "../theory/tone-number.js";
+import { fifthsAbove, keyAbove, prettyNumber, type ToneNumber } from "../theory/tone-number.js";
 import { type Block, type HoverText, linesOf } from "./hover-text.js";
 import { toneName, toneRole } from "./tone-names.js";
 
@@ -121,7 +121,7 @@ function wayWords({ chord, where }: Ahead & { chord: Chord }, key: Key): string 
 
 function colourLines(chord: Chord, key: Key, role: HarmonicFunction): (string | undefined)[] {
   const scales = scalesFor(chord, key, role);
-  const colours = coloursToAdd(chord, scales);
+  const colours = coloursToAdd(chord, hasTritone(chord) ? scales : scales.slice(0, 1));
   return [
     colours.length === 0
       ? undefined
@@ -132,6 +132,12 @@ function colourLines(chord: Chord, key: Key, role: HarmonicFunction): (string | 
     ),
   ];
 }
+
+/** A chord with a tritone takes the colours of all its scales; another keeps to its best one (common practice, no source). */
+const hasTritone = ({ quality }: Chord): boolean => {
+  const keys = quality.tones.map(keyAbove);
+  return keys.some((key) => keys.includes((key + 6) % 12));
+};
 
 /** The tensions of a chord that its scales have. */
 function coloursToAdd({ root, quality }: Chord, scales: readonly ChordScale[]): readonly ToneNumber[] {

@@ -1,7 +1,7 @@
 import { meterText } from "../chart/beat-name.js";
 import { landingRoot } from "../chart/harmony.js";
 import type { LocatedAs } from "../chart/locate.js";
-import type { Chart, Moved, PlacedSection, Section } from "../chart/model.js";
+import type { Chart, ChordEvent, Moved, PlacedSection, Section } from "../chart/model.js";
 import { waysPlayed } from "../chart/played.js";
 import { timesWords } from "../chart/times-words.js";
 import type { RowName } from "../syntax/tree.js";
@@ -96,13 +96,15 @@ function holdingWords(placed: PlacedSection, moved?: Moved): (string | undefined
   const verses = Math.max(0, ...systems.map(({ rows }) => rows.filter(({ row }) => row === "words").length));
   const [first] = chords;
   const last = chords.at(-1);
+  const label = (event: ChordEvent): string =>
+    chordLabel(moved === undefined ? event : inKeyOf(event, section, moved));
   return [
     rows.length === 0 ? undefined : `Rows: ${rows.join(", ")}${verses > 1 ? ` (${verses} verses)` : ""}.`,
     first === undefined || last === undefined
       ? undefined
       : first === last
-        ? `One chord: ${chordLabel(first)}.`
-        : `It starts on ${chordLabel(first)} and ends on ${chordLabel(last)}${moved !== undefined && isMoved(section, moved) ? ", as written" : ""}.`,
+        ? `One chord: ${label(first)}.`
+        : `It starts on ${label(first)} and ends on ${label(last)}.`,
     melodyWords(placed, moved),
     lands === undefined
       ? undefined
@@ -113,6 +115,21 @@ function holdingWords(placed: PlacedSection, moved?: Moved): (string | undefined
       : `It plays ${andList([...new Set(plays.map(({ item }) => clipped(item.name)))].slice(0, mostNamed))}.`,
     path === undefined ? undefined : `It comes from ${clipped(path)}.`,
   ];
+}
+
+/** A chord as it sounds where its section is played. */
+function inKeyOf(
+  { chord, key, text }: ChordEvent,
+  { start }: Section,
+  moved: Moved,
+): Pick<ChordEvent, "chord" | "key" | "text"> {
+  const by = moved.key.tonic - start.key.tonic;
+  const { root, quality, bass } = chord;
+  return {
+    chord: { root: root + by, quality, bass: bass === undefined ? undefined : bass + by },
+    key: { tonic: key.tonic + by, mode: key.mode },
+    text,
+  };
 }
 
 function melodyWords(placed: PlacedSection, moved?: Moved): string | undefined {

@@ -55,7 +55,10 @@ const feels = {
   ],
 } as const;
 
-export const feelWords = ({ feel }: LocatedAs<"feel">): HoverText => saying(...feels[feel]);
+export function feelWords({ feel }: LocatedAs<"feel">): HoverText {
+  const [title, more] = feels[feel];
+  return saying(title, more);
+}
 
 const intervals: Readonly<Record<number, string>> = {
   5: "a fifth",

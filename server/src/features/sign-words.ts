@@ -4,8 +4,8 @@ import type { Bar, Chart } from "../chart/model.js";
 import { timesWords } from "../chart/times-words.js";
 import { count } from "../text/count.js";
 import { prettyChord } from "../theory/chord.js";
-import { type ChordOptions, chordLabel, chordWords, doesWords } from "./chord-words.js";
-import { type HoverText, linesOf, saying } from "./hover-text.js";
+import { type ChordOptions, chordWords, doesWords } from "./chord-words.js";
+import { type HoverText, saying } from "./hover-text.js";
 
 /** A sign that is a slot in the chord row. */
 export function chordSignWords(
@@ -45,8 +45,10 @@ export function chordSignWords(
       const [, ...rest] = chordWords(chart, placed, event, options);
       const isBeat = bar !== undefined && length !== undefined && beatOf(bar, length);
       return [
-        { kind: "title", text: `${chordLabel(event)} goes on${isBeat ? ", one more beat" : ""}` },
-        ...linesOf([`${doesWords(chart, placed, event)}.`]),
+        {
+          kind: "title",
+          text: `${doesWords(chart, placed, event)} · ${isBeat ? "one more beat" : "goes on"}`,
+        },
         ...rest,
       ];
     }

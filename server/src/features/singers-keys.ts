@@ -1,8 +1,8 @@
 import { homeOne, shorterWay } from "../chart/home-octave.js";
 import type { Chart, Moved, PlacedSection } from "../chart/model.js";
 import { waysPlayed } from "../chart/played.js";
-import { type Key, practicalKeys, signature } from "../theory/key.js";
-import { pitchClass } from "../theory/note-name.js";
+import { type Key, practicalKeys, scaleOf, signature } from "../theory/key.js";
+import { pitchClass, plainFifths } from "../theory/note-name.js";
 import { movePitch, type Pitch } from "../theory/pitch.js";
 
 /** The lowest and the highest note of a melody. */
@@ -28,7 +28,7 @@ export function melodyRange(chart: Chart): Range | undefined {
   for (const [placed, ways] of waysPlayed(chart)) {
     for (const moved of ways) found = wider(found, sectionRange(placed, moved));
   }
-  return found;
+  return found && namedIn(chart.header.home.key, found);
 }
 
 /** The melody's range in one section, as printed or as it is played. */
@@ -46,6 +46,17 @@ const moveRange = ({ lowest, highest }: Range, fifths: number, halfSteps: number
   lowest: movePitch(lowest, fifths, halfSteps),
   highest: movePitch(highest, fifths, halfSteps),
 });
+
+/** The names that the notes have in a key: a section that is played elsewhere may have named them by another. */
+const namedIn = (key: Key, { lowest, highest }: Range): Range => ({
+  lowest: nameIn(key, lowest),
+  highest: nameIn(key, highest),
+});
+
+function nameIn(key: Key, { fifths, midi }: Pitch): Pitch {
+  const own = scaleOf(key).find((it) => pitchClass(it) === pitchClass(fifths));
+  return { fifths: own ?? plainFifths(fifths), midi };
+}
 
 function wider(a: Range | undefined, b: Range | undefined): Range | undefined {
   if (a === undefined || b === undefined) return a ?? b;
@@ -72,7 +83,7 @@ export function singersKeys(chart: Chart): readonly SingersKey[] {
       key,
       signature: signature(key),
       halfSteps,
-      melody: melody && moveRange(melody, key.tonic - tonic, halfSteps),
+      melody: melody && namedIn(key, moveRange(melody, key.tonic - tonic, halfSteps)),
     };
   });
 }

@@ -39,6 +39,12 @@ export function toneName({ number, alter }: ToneNumber): string {
   return signed(alter) + (plain[number] ?? counts[number] ?? `${number}`);
 }
 
+const ownTone = (quality: Quality, n: ToneNumber): ToneNumber | undefined =>
+  quality.tones.find((tone) => isSameNumber(tone, n) || isSameNumber(upper(tone), upper(n)));
+
+/** Whether a chord has a tone, in whatever octave its symbol counts it. */
+export const isOwn = (quality: Quality, n: ToneNumber): boolean => ownTone(quality, n) !== undefined;
+
 /**
  * What a tone is to a chord, its name first: `flat seven, a guide tone`, `sharp nine, a colour tone`, `nine, added to
  * the chord`. A suspension and an added 2 are named as what they are.

@@ -9,6 +9,7 @@ import type { PitchedRow } from "../syntax/tree.js";
 import { andList } from "../text/and-list.js";
 import { sliceOf } from "../text/span.js";
 import { type Chord, chordNumber, prettyChord } from "../theory/chord.js";
+import { type Fraction, isEqual } from "../theory/fraction.js";
 import { degreeInKey, type Key } from "../theory/key.js";
 import { prettyName, prettyStrict } from "../theory/note-name.js";
 import { octaveOf, type Pitch, prettyPitch } from "../theory/pitch.js";
@@ -26,22 +27,28 @@ import {
   soundingAt,
   wordsNow,
 } from "./moment.js";
-import { toneRole } from "./tone-names.js";
+import { isOwn, toneRole } from "./tone-names.js";
 
-/** Any tone over a chord: `F4, the ♭7 of G7 (the 4 of the key)`, with its octave where it is a pitch. */
+/**
+ * Any tone over a chord: `F4, the ♭7 of G7 (the 4 of the key)`, with its octave where it is a pitch. `first` is what its
+ * row counts from, which is said first: `F4, the 4 of the key (the ♭7 of G7)`.
+ */
 export function toneDetail(
   tone: Pitch | number,
   chord: Chord | undefined,
   key: Key,
-  as?: ToneNumber,
+  { as, first = "chord" }: { readonly as?: ToneNumber | undefined; readonly first?: "chord" | "key" } = {},
 ): string {
   const fifths = typeof tone === "number" ? tone : tone.fifths;
   const name = typeof tone === "number" ? prettyName(tone) : prettyPitch(tone);
-  const inKey = prettyNumber(degreeInKey(key, fifths));
-  if (chord === undefined) return `${name}, the ${inKey} of the key`;
-  const number = prettyNumber(as ?? chordNumber(chord, fifths));
-  return `${name}, the ${number} of ${prettyChord(chord)} (the ${inKey} of the key)`;
+  const inKey = `the ${prettyNumber(degreeInKey(key, fifths))} of the key`;
+  if (chord === undefined) return `${name}, ${inKey}`;
+  const inChord = `the ${prettyNumber(as ?? chordNumber(chord, fifths))} of ${prettyChord(chord)}`;
+  return first === "chord" ? `${name}, ${inChord} (${inKey})` : `${name}, ${inKey} (${inChord})`;
 }
+
+/** What the numbers of a row count from where nothing else is said. */
+const countsFrom = (row: PitchedRow): "chord" | "key" => (row === "lead" || row === "bass" ? "key" : "chord");
 
 /** A tone or grace tone. */
 export function toneWords(chart: Chart, place: LocatedAs<"tone" | "grace">): HoverText {
@@ -56,21 +63,27 @@ export function toneWords(chart: Chart, place: LocatedAs<"tone" | "grace">): Hov
   const moment = momentOf(place, event);
   const chord = chordOf(moment, event);
   const number = chord === undefined ? undefined : numberInChord(chord.chord, note);
-  const title = `${toneDetail(note.pitch, chord?.chord, note.key, number)} · ${whose(note.row, note.hand)}`;
-  const role =
-    chord === undefined || number === undefined ? undefined : toneRole(chord.chord.quality, number);
+  const first = countsFrom(note.row);
+  const detail = toneDetail(note.pitch, chord?.chord, note.key, { as: number, first });
   return [
-    { kind: "title", text: title },
+    { kind: "title", text: `${detail} · ${whose(note.row, note.hand)}` },
     ...linesOf([
-      role === undefined ? undefined : `${capital(role)}.`,
+      [roleWords(note, chord, number), chordWordsOf(chart, place, chord)].filter((it) => it !== "").join(" "),
       strictWords(note.pitch),
       kind === "grace" ? "A grace note: it slips into the next tone on the beat." : undefined,
       ...holdWords(note, event, chord, moment),
-      ...chordLines(chart, place, chord, event),
     ]),
-    ...soundingBlocks(moment, chord),
-    ...placeBlock(moment, event, note),
+    ...soundingBlocks(moment, chord, 1),
+    ...placeBlock(moment, event.held.includes(note) || note.grace ? event.length : note.length),
   ];
+}
+
+/** What a tone is to its chord; of a melody or bass tone, which goes its own way, only where the chord has it. */
+function roleWords(note: Note, chord: ChordEvent | undefined, number: ToneNumber | undefined): string {
+  if (chord === undefined || number === undefined) return "";
+  const { quality } = chord.chord;
+  const isFree = countsFrom(note.row) === "key" || note.grace;
+  return isFree && !isOwn(quality, number) ? "" : `${capital(toneRole(quality, number))}.`;
 }
 
 /** A whole stack. */
@@ -109,9 +122,7 @@ export function noteSignWords(chart: Chart, place: LocatedAs<"note-sign">): Hove
       : saying(`Goes on · ${row}`, "Nothing sounds here: a rest goes on.");
   }
   return slotWords(chart, place, event, [
-    sign === "="
-      ? "= strikes the slot before once more; its numbers follow the chord here."
-      : "- goes on with what sounded before.",
+    ...(sign === "=" ? ["= strikes the slot before once more; its numbers follow the chord here."] : []),
   ]);
 }
 
@@ -124,27 +135,43 @@ function slotWords(chart: Chart, place: NoteSlot, event: SlotEvent, more: readon
   const notes = notesOf(event);
   const isHeld = event.kind === "hold";
   const names = notes.map(({ note }) => prettyPitch(note.pitch)).join(" ");
-  const inChord = chord && `${numbersIn(notes, chord)} of ${prettyChord(chord.chord)}`;
   const inKey = `${keyNumbers(notes)} of the key`;
-  const numbers = inChord === undefined ? inKey : `${inChord} (${inKey})`;
-  const how = `${event.pushed ? ", pushed" : ""}${event.rolled ? ", rolled" : ""}`;
+  const inChord = chord && `${numbersIn(notes, chord)} of ${prettyChord(chord.chord)}`;
+  const [first, second] = countsFrom(event.row) === "key" ? [inKey, inChord] : [inChord, inKey];
+  const numbers = first === undefined || second === undefined ? inKey : `${first} (${second})`;
+  const how = `${isHeld ? ", held" : ""}${event.pushed ? ", pushed" : ""}${event.rolled ? ", rolled" : ""}`;
   return [
     {
       kind: "title",
-      text: `${names}${isHeld ? ", held" : ""}: ${numbers}${how} · ${whose(event.row, event.hand)}`,
+      text: `${names}${how}: ${numbers} · ${whose(event.row, event.hand)}`,
     },
     ...linesOf([
       ...more,
       event.pushed ? pushedWords : undefined,
-      event.rolled ? "Rolled from the bottom up." : undefined,
-      ...event.struck
-        .filter(({ grace }) => grace)
-        .map(({ pitch }) => `${prettyPitch(pitch)} slips into the tone above it in the text.`),
-      ...chordLines(chart, place, chord, event),
+      ...graceLines(event),
+      chordWordsOf(chart, place, chord),
     ]),
-    ...soundingBlocks(moment, chord),
-    ...placeBlock(moment, event, undefined),
+    ...soundingBlocks(moment, chord, notes.length),
+    ...placeBlock(moment, lengthOf(event)),
   ];
+}
+
+/** `B♭3 slips into B3.` */
+function graceLines({ struck }: SlotEvent): string[] {
+  return struck.flatMap((note, i) => {
+    const into = struck[i + 1];
+    return note.grace && into !== undefined
+      ? [`${prettyPitch(note.pitch)} slips into ${prettyPitch(into.pitch)}.`]
+      : [];
+  });
+}
+
+/** How long a slot's tones last: where they are struck and held alike all their time, else the slot's. */
+function lengthOf({ struck, held, length }: SlotEvent): Fraction {
+  const [first, ...others] = struck.filter(({ grace }) => !grace);
+  const isAlike =
+    held.length === 0 && others.every((it) => first !== undefined && isEqual(it.length, first.length));
+  return isAlike && first !== undefined ? first.length : length;
 }
 
 const pushedWords = "Pushed: played early, and its numbers count from the next chord.";
@@ -159,7 +186,7 @@ function silentWords({ row, bar, at }: NoteSlot, written: string): HoverText {
   }
   return saying(
     `${written} doesn't sound · ${whose(row.line.row as PitchedRow, undefined)}`,
-    "There is no chord here for the number to count from. Write a chord above it, a k before the number to count from the key, or a letter.",
+    "There is no chord here that the number could count from. Write a chord above it, a k before the number to count from the key, or a letter.",
   );
 }
 
@@ -182,7 +209,7 @@ function holdWords(
   note: Note,
   slot: SlotEvent,
   chord: ChordEvent | undefined,
-  { bar }: Moment,
+  moment: Moment,
 ): (string | undefined)[] {
   const isHeld = slot.held.includes(note);
   const struckOver = note.chord;
@@ -190,28 +217,27 @@ function holdWords(
     struckOver === undefined || chord === undefined || struckOver === chord
       ? ""
       : `, where it was the ${prettyNumber(numberInChord(struckOver.chord, note))} of ${prettyChord(struckOver.chord)}`;
+  const from = {
+    ...moment,
+    bar: moment.placed.section.bars[note.bar] ?? moment.bar,
+    pickup: note.pickup,
+    at: note.at,
+  };
   return [
-    isHeld ? `Held from bar ${note.bar + 1}${before}.` : undefined,
+    isHeld ? `Held from ${placeWords(from)}${before}.` : undefined,
     !isHeld && note.pushed ? pushedWords : undefined,
     !isHeld && note.rolled ? "Rolled from the bottom up." : undefined,
-    !isHeld && note.heldBy.length > 0 ? `It lasts ${beatsWords(note.length, bar.meter)}.` : undefined,
   ];
 }
 
-/** What the chord does; and that it has fallen silent, or comes only after a push. */
-function chordLines(
-  chart: Chart,
-  { placed }: BarPlace,
-  chord: ChordEvent | undefined,
-  slot: SlotEvent,
-): (string | undefined)[] {
-  if (chord === undefined) return [slot.kind === "stack" ? "No chord sounds here." : undefined];
-  return [`${doesWords(chart, placed, chord)}.`];
-}
+/** What the chord does, in a sentence; empty where none sounds. */
+const chordWordsOf = (chart: Chart, { placed }: BarPlace, chord: ChordEvent | undefined): string =>
+  chord === undefined ? "" : `${doesWords(chart, placed, chord)}.`;
 
-/** What all rows sound at a moment, with numbers. */
-export function soundingBlocks(moment: Moment, chord: ChordEvent | undefined): readonly Block[] {
-  const sounding = soundingAt(moment);
+/** What all rows sound at a moment, with numbers; where that is no more than the tones said already, nothing. */
+export function soundingBlocks(moment: Moment, chord: ChordEvent | undefined, said = 0): readonly Block[] {
+  const all = soundingAt(moment);
+  const sounding = all.reduce((sum, { notes }) => sum + notes.length, 0) > said ? all : [];
   const words = wordsNow(moment);
   const sung: Block[] = [
     ...linesOf([
@@ -250,11 +276,10 @@ const keyNumbers = (notes: readonly SoundingNow[]): string =>
   notes.map(({ note }) => prettyNumber(degreeInKey(note.key, note.pitch.fifths))).join(" ");
 
 /** `Bar 3, beat 2, for 1 beat.` */
-function placeBlock(moment: Moment, slot: SlotEvent, note: Note | undefined): readonly Block[] {
-  const length = note?.grace ? undefined : slot.length;
-  const lasting = length === undefined ? "" : `, for ${beatsWords(length, moment.bar.meter)}`;
-  return linesOf([`${capital(placeWords(moment))}${lasting}.`]);
-}
+const placeBlock = (moment: Moment, length: Fraction): readonly Block[] =>
+  linesOf([
+    `${capital(placeWords(moment))}${length.n === 0 ? "" : `, for ${beatsWords(length, moment.bar.meter)}`}.`,
+  ]);
 
 /** One slot in a line: `Beat 2: B3 D4 (3 5 of G7)`. */
 function slotLine(place: BarPlace, slot: SlotEvent): string {

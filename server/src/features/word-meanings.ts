@@ -3,7 +3,7 @@ import type { LocatedAs, Where } from "../chart/locate.js";
 import type { PlacedSection } from "../chart/model.js";
 import type { PitchedRow, RowName, Statement } from "../syntax/tree.js";
 import { prettyKey } from "../theory/key.js";
-import { pitchClass } from "../theory/note-name.js";
+import { pitchClass, plainFifths } from "../theory/note-name.js";
 import { pitchAt, prettyPitch } from "../theory/pitch.js";
 import { fifthsAbove, readNumber, type ToneNumber } from "../theory/tone-number.js";
 import { type HoverText, saying } from "./hover-text.js";
@@ -107,12 +107,18 @@ function homeWords(
   const { key, one } = system.home;
   const lowest = from?.octave === undefined ? homeOctave(row, one) : pitchAt(from.fifths, from.octave).midi;
   const name = (midi: number): string =>
-    prettyPitch({ fifths: key.tonic + aboveOne(midi - pitchClass(key.tonic)), midi });
+    prettyPitch({ fifths: plainest(key.tonic + aboveOne(midi - pitchClass(key.tonic))), midi });
   return `At home from ${name(lowest)} to ${name(lowest + 11)}${from === undefined ? ` in ${prettyKey(key)}` : ""}: > lifts an octave, < drops one.`;
 }
 
 /** The names of the twelve keys above a 1, as the table of home octaves in the language reference has them. */
 const numbers = "1 b2 2 b3 3 4 #4 5 b6 6 b7 7".split(" ").map((text) => readNumber(text) as ToneNumber);
+
+/** The natural on the same key, where there is one: the lowest note of the right hand in A♭ is B3, not C♭4. */
+const plainest = (fifths: number): number =>
+  naturals.find((it) => pitchClass(it) === pitchClass(fifths)) ?? plainFifths(fifths);
+
+const naturals: readonly number[] = [-1, 0, 1, 2, 3, 4, 5];
 
 const aboveOne = (halfSteps: number): number =>
   fifthsAbove(numbers[((halfSteps % 12) + 12) % 12] as ToneNumber);
