@@ -12,7 +12,7 @@ export interface Fold {
 
 /** What folds: the header, each section, each system of several rows, comments of several lines. In order of first lines. */
 export function folding({ outline }: Document): readonly Fold[] {
-  const { header, sections, lines } = outline;
+  const { header, sections } = outline;
   const folds: Fold[] = [];
   const first = header.findIndex(isSaid);
   if (first >= 0) add(folds, first, lastSaid(header, 0, header.length), "header");
@@ -26,8 +26,11 @@ export function folding({ outline }: Document): readonly Fold[] {
     // A line folds one thing: of a section without a name its first system stays open.
     folds.push(...inner.filter((it) => it.firstLine !== firstLine));
   }
-  return folds.filter(({ lastLine }) => lastLine < lines.length);
+  return folds.sort(byLines);
 }
+
+/** The wider one first. */
+const byLines = (a: Fold, b: Fold): number => a.firstLine - b.firstLine || b.lastLine - a.lastLine;
 
 const isBlank = ({ statement }: Line): boolean => statement.kind === "blank";
 const isSaid = (line: Line): boolean => line.statement.kind !== "blank" && line.statement.kind !== "comment";
@@ -84,7 +87,6 @@ function innerFolds(lines: readonly Line[], offset: number, folds: Fold[]): void
   });
   closeComment(lines.length);
   closeSystem();
-  folds.sort((a, b) => a.firstLine - b.firstLine || b.lastLine - a.lastLine);
 }
 
 /** A line that can't be read may be a row with a slip in its name. */

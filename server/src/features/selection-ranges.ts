@@ -23,12 +23,14 @@ export function selectionRanges(document: Document, offset: number): readonly Sp
   return found.length === 0 ? [{ start: 0, end: document.text.length }] : found;
 }
 
-/** The token at the place, where it is a part of what stands there: a chord's quality, a name in quotation marks. */
+/** The token at the place, where it is a part of what stands there, such as a chord's quality; a name without its quotation marks. */
 function narrowest({ line, lineStart, span }: Located, at: number): readonly Span[] {
   const token = line.tokens.find((it) => it.span.start + lineStart <= at && at < it.span.end + lineStart);
-  const own = token === undefined || token.kind === "white" || token.kind === "lineEnd" ? [] : [token.span];
-  const [inText] = own.map((it) => shift(it, lineStart));
-  return inText === undefined || inText.start < span.start || span.end < inText.end ? [span] : [inText, span];
+  if (token === undefined || token.kind === "white" || token.kind === "lineEnd") return [span];
+  const inText = shift(token.span, lineStart);
+  const isPart = span.start <= inText.start && inText.end <= span.end;
+  const inner = token.kind === "quoted" ? [{ start: inText.start + 1, end: inText.end - 1 }] : [];
+  return isPart ? [...inner, inText, span] : [span];
 }
 
 function partsOf(here: Located, at: number): readonly Span[] {
@@ -53,7 +55,6 @@ function partsOf(here: Located, at: number): readonly Span[] {
     case "unread":
       return here.in === undefined ? [] : barParts(here, here.in, at);
     case "section-use":
-      return [inLine(here.item.nameSpan), here.span, inLine(here.item.span)];
     case "move":
     case "times":
       return [inLine(here.item.span)];
