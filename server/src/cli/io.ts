@@ -26,6 +26,8 @@ export interface Io {
   readonly makeFolder: (path: string) => Failure | undefined;
   /** A path inside a folder. */
   readonly join: (folder: string, name: string) => string;
+  /** Hands standard input and output over to the language server, which goes on after the command is done. */
+  readonly serve: () => void;
   readonly out: (text: string) => void;
   readonly err: (text: string) => void;
   /** Standard output is a terminal. */

@@ -2,6 +2,7 @@ import { type Command, complain } from "./command.js";
 import { check } from "./commands/check.js";
 import { explain } from "./commands/explain.js";
 import { format } from "./commands/format.js";
+import { lsp } from "./commands/lsp.js";
 import { rewrite } from "./commands/rewrite.js";
 import { show } from "./commands/show.js";
 import { transpose } from "./commands/transpose.js";
@@ -10,7 +11,7 @@ import type { ExitCode, Io } from "./io.js";
 import { meant, readCall } from "./options.js";
 
 /** Every command, in the order of the help. */
-export const commands: readonly Command[] = [check, show, transpose, rewrite, format, explain];
+export const commands: readonly Command[] = [check, show, transpose, rewrite, format, explain, lsp];
 
 const asksForHelp = (args: readonly string[]): boolean => {
   const end = args.indexOf("--");

@@ -1,5 +1,6 @@
 import { mkdirSync, readFileSync, realpathSync, writeFileSync } from "node:fs";
 import { dirname, isAbsolute, join, relative, resolve, sep } from "node:path";
+import { pathToFileURL } from "node:url";
 import type { Failure, Io, Located } from "../cli/io.js";
 import { run } from "../cli/run.js";
 
@@ -74,6 +75,9 @@ const io: Io = {
   write: (path, bytes) => attempt(() => writeFileSync(path, bytes)) ?? undefined,
   makeFolder: (path) => attempt(() => void mkdirSync(path, { recursive: true })) ?? undefined,
   join,
+  // A program of its own beside this one, so that no other command loads it.
+  serve: () =>
+    void import(pathToFileURL(join(dirname(realpathSync(process.argv[1] as string)), "server.cjs")).href),
   out: (text) => process.stdout.write(text),
   err: (text) => process.stderr.write(text),
   isTerminal: process.stdout.isTTY === true,
