@@ -36,8 +36,6 @@ export function chordSignWords(
               { kind: "list" as const, items: events.slice(0, 32).map((it) => doesWords(chart, placed, it)) },
             ]),
       ];
-    case "=":
-      return saying("= repeats tones, not chords", "Write the chord again, or / for one more beat of it.");
     default: {
       if (event === undefined || chord === undefined) {
         return saying("Goes on with the chord before", "There is none: write the chord.");
