@@ -16,7 +16,11 @@ function readHouse(): ReadonlyMap<string, ReadonlySet<string>> {
 }
 
 /** Packages that one room alone may import. */
-const keepers: ReadonlyMap<string, string> = new Map([["chevrotain", "syntax"]]);
+const keepers: ReadonlyMap<string, string> = new Map([
+  ["chevrotain", "syntax"],
+  ["vscode-languageserver", "lsp"],
+  ["vscode-languageserver-textdocument", "lsp"],
+]);
 
 interface Import {
   readonly file: string;
@@ -38,12 +42,16 @@ const roomOf = (file: string): string => {
   return top === "server" ? room : top;
 };
 
+/** Imports at a file's head, and those that load something later. */
+const forms = [/^(?:import|export)\b(?:[^;"]*\bfrom)? "([^"\s]+)"/gm, /\bimport\("([^"\s]+)"\)/g];
+
 function imports(): Import[] {
   const found: Import[] = [];
   for (const file of [...sources("server/src"), ...sources("grammar")]) {
     const text = readFileSync(join(root, file), "utf8");
-    for (const [, target] of text.matchAll(/^(?:import|export)\b(?:[^;"]*\bfrom)? "([^"\s]+)"/gm)) {
-      found.push({ file, room: roomOf(file), target: target as string });
+    for (const form of forms) {
+      for (const [, target] of text.matchAll(form))
+        found.push({ file, room: roomOf(file), target: target as string });
     }
   }
   return found;
