@@ -1,4 +1,3 @@
-import type { TokenName } from "../../../grammar/tokens.js";
 import type { Document } from "../document/document.js";
 import type { Line, Statement, Token } from "../syntax/tree.js";
 import { indexAt } from "../text/lines.js";
@@ -80,7 +79,7 @@ const letter = meaning("variable", "readonly");
 const constant = meaning("enumMember");
 
 /** Where a token means the same wherever it stands; without an entry it is left to the colours of the patterns. */
-const plain: Readonly<Partial<Record<TokenName, Meaning>>> = {
+const plain: Readonly<Partial<Record<Token["kind"], Meaning>>> = {
   comment,
   headerWord: keyword,
   sectionWord: keyword,
@@ -156,7 +155,7 @@ function meaningOf(
 }
 
 /** Signs that may stand between a grace note or a tone's sign and its number. */
-const signs: ReadonlySet<TokenName> = new Set(["roll", "held", "octaveUp", "octaveDown"]);
+const signs: ReadonlySet<Token["kind"]> = new Set(["roll", "held", "octaveUp", "octaveDown"]);
 
 /** Whether a number counts from the key: by its sign, which a grace number takes from its tone, or by its row. */
 function countsFromKey(index: number, tokens: readonly Token[], text: string, statement: Statement): boolean {
