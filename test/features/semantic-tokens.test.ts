@@ -1,11 +1,15 @@
 import { expect, test } from "vitest";
 import {
+  lexed,
   lineTokens,
   semanticTokens,
   tokenModifiers,
   tokenTypes,
 } from "../../server/src/features/semantic-tokens.js";
+import { parse } from "../../server/src/syntax/parse.js";
 import { alone } from "../support/charts-of.js";
+import { anyChart } from "../support/generate-chart.js";
+import { property } from "../support/property.js";
 
 const tokens = (text: string): readonly string[] => {
   const document = alone(text).at("chart.plagal");
@@ -91,3 +95,12 @@ test("equal lines are looked at once, and types and modifiers are those of the l
   expect(first && lineTokens(first)).toBe(third && lineTokens(third));
   expect(new Set([...tokenTypes, ...tokenModifiers]).size).toBe(tokenTypes.length + tokenModifiers.length);
 });
+
+property(
+  "a row that is put together from its slots has the tokens that the lexer finds",
+  anyChart(),
+  150,
+  (text) => {
+    for (const line of parse(text).lines) expect(lineTokens(line), line.text).toEqual(lexed(line));
+  },
+);

@@ -18,8 +18,9 @@ export function format(tree: Tree, range?: Span): Edit[] {
   const put = (index: number, text: string): void => {
     respace(bodyOf(tree.lines[index] as Line), text, tree.starts[index] as number, edits);
   };
-  for (const block of blocksOf(tree.lines)) {
-    if (range !== undefined && !touches(tree, block.lines, range)) continue;
+  const touched = range === undefined ? { start: 0, end: tree.lines.length } : linesOf(tree, range);
+  for (const block of blocksOf(tree.lines, systemsAround(tree.lines, touched))) {
+    if (!block.lines.some((index) => touched.start <= index && index < touched.end)) continue;
     if (block.rows) {
       const texts = layOutRows(block.lines.map((index) => tree.lines[index] as Line));
       texts?.forEach((text, i) => {
@@ -30,9 +31,27 @@ export function format(tree: Tree, range?: Span): Edit[] {
   return edits;
 }
 
+/** The lines that have a character of the range, or its empty place; a line end is the last character of its line. */
+const linesOf = ({ starts }: Tree, { start, end }: Span): Span => ({
+  start: indexAt(starts, start),
+  end: indexAt(starts, Math.max(start, end - 1)) + 1,
+});
+
+/** These lines with all that may stand in a system with them: rows, comments and what can't be read. */
+function systemsAround(lines: readonly Line[], { start, end }: Span): Span {
+  const mayBelong = (index: number): boolean => {
+    const kind = lines[index]?.statement.kind;
+    return kind === "row" || kind === "comment" || kind === "unread";
+  };
+  let [first, after] = [start, end];
+  while (mayBelong(first - 1)) first--;
+  while (mayBelong(after)) after++;
+  return { start: first, end: after };
+}
+
 /** The lines of each system that can be read. */
 export const systemsOf = ({ lines }: Tree): readonly (readonly Line[])[] =>
-  blocksOf(lines)
+  blocksOf(lines, { start: 0, end: lines.length })
     .filter(({ rows }) => rows)
     .map((block) => block.lines.map((index) => lines[index] as Line));
 
@@ -44,8 +63,8 @@ interface Block {
   readonly alone: boolean;
 }
 
-/** What to lay out; systems and lines that can't be read are left out. */
-function blocksOf(lines: readonly Line[]): Block[] {
+/** What to lay out of these lines; systems and lines that can't be read are left out. */
+function blocksOf(lines: readonly Line[], { start, end }: Span): Block[] {
   const blocks: Block[] = [];
   let rows: number[] = [];
   let names = new Set<string>();
@@ -56,7 +75,8 @@ function blocksOf(lines: readonly Line[]): Block[] {
     names = new Set();
     readable = true;
   };
-  lines.forEach((line, index) => {
+  for (let index = start; index < end; index++) {
+    const line = lines[index] as Line;
     const { statement } = line;
     switch (statement.kind) {
       case "comment":
@@ -79,7 +99,7 @@ function blocksOf(lines: readonly Line[]): Block[] {
           blocks.push({ lines: [index], rows: false, alone });
         }
     }
-  });
+  }
   close();
   return blocks;
 }
@@ -92,13 +112,6 @@ function isGap(lines: readonly Line[], from: number, by: 1 | -1): boolean {
   while (lines[at]?.statement.kind === "comment") at += by;
   const kind: Statement["kind"] = lines[at]?.statement.kind ?? "blank";
   return kind === "blank";
-}
-
-/** Whether one of these lines has a character of the range, or its empty place. The line end is the last of its line. */
-function touches({ starts }: Tree, lines: readonly number[], { start, end }: Span): boolean {
-  const first = indexAt(starts, start);
-  const last = indexAt(starts, Math.max(start, end - 1));
-  return lines.some((index) => first <= index && index <= last);
 }
 
 function layOutLine(line: Line, alone: boolean): string {

@@ -1,5 +1,5 @@
 import type { Document } from "../document/document.js";
-import type { Line, Statement, Token } from "../syntax/tree.js";
+import type { LeafSlot, Line, RowLine, Slot, SlotContent, Statement, Token } from "../syntax/tree.js";
 import { indexAt } from "../text/lines.js";
 import { type Span, shift } from "../text/span.js";
 
@@ -123,7 +123,17 @@ const quotedIn: Readonly<Partial<Record<Statement["kind"], Meaning>>> = {
   use: printed,
 };
 
-function readLine({ tokens, text, statement }: Line): readonly SemanticToken[] {
+function readLine(line: Line): readonly SemanticToken[] {
+  const { statement, text, problems } = line;
+  // A row that can be read is put together from its slots, whose texts are few; the lexer reads every character.
+  if (statement.kind === "row" && problems.length === 0 && !text.includes(";")) {
+    return readRow(statement, line);
+  }
+  return lexed(line);
+}
+
+/** The tokens of a line as the lexer cuts it. */
+export function lexed({ tokens, text, statement }: Line): readonly SemanticToken[] {
   const found: SemanticToken[] = [];
   tokens.forEach((token, i) => {
     const it = meaningOf(token, i, tokens, text, statement);
@@ -131,6 +141,75 @@ function readLine({ tokens, text, statement }: Line): readonly SemanticToken[] {
   });
   return found;
 }
+
+function readRow(row: RowLine, line: Line): readonly SemanticToken[] {
+  const found: SemanticToken[] = [{ span: row.nameSpan, ...keyword }];
+  let cut: readonly SemanticToken[] | undefined;
+  const cutOnce = (): readonly SemanticToken[] => {
+    cut ??= lexed(line);
+    return cut;
+  };
+  const { from } = row;
+  if (from !== undefined) {
+    found.push({ span: { start: from.span.start, end: from.span.start + 4 }, ...keyword });
+    found.push({ span: from.pitch.span, ...letter });
+  }
+  const inSlots = (slots: readonly Slot[]): void => {
+    for (const slot of slots) {
+      if (slot.kind === "group") {
+        for (let at = slot.signs.start; at < slot.signs.end; at++)
+          found.push({ span: { start: at, end: at + 1 }, ...operator });
+        inSlots(slot.slots);
+      } else if (isSign(slot)) found.push({ span: slot.span, ...signs[slot.content.kind] });
+      else
+        for (const it of slotTokens(slot, row, cutOnce))
+          found.push({ ...it, span: shift(it.span, slot.span.start) });
+    }
+  };
+  inSlots(row.pickup);
+  row.bars.forEach(({ ending, slots, close }) => {
+    if (ending !== undefined) found.push({ span: ending.span, ...keyword });
+    inSlots(slots);
+    if (close?.timesSpan !== undefined) found.push({ span: close.timesSpan, ...number });
+  });
+  return found;
+}
+
+/** The slots that are one token. */
+const signs = {
+  hold: operator,
+  again: operator,
+  sameBar: operator,
+  rest: keyword,
+  noChord: keyword,
+  word: printed,
+};
+type SignSlot = LeafSlot & { readonly content: { readonly kind: keyof typeof signs } };
+const isSign = (slot: LeafSlot): slot is SignSlot => slot.content.kind in signs;
+
+/** By the content that equal slots share: counted from the slot's start, in rows whose numbers count from the key and in others. */
+const knownSlots = {
+  fromKey: new WeakMap<SlotContent, readonly SemanticToken[]>(),
+  fromChord: new WeakMap<SlotContent, readonly SemanticToken[]>(),
+};
+
+function slotTokens(
+  slot: LeafSlot,
+  row: RowLine,
+  lineCut: () => readonly SemanticToken[],
+): readonly SemanticToken[] {
+  const byContent = countsByKey(row) ? knownSlots.fromKey : knownSlots.fromChord;
+  const before = byContent.get(slot.content);
+  if (before !== undefined) return before;
+  const { start, end } = slot.span;
+  const own = lineCut()
+    .filter(({ span }) => start <= span.start && span.end <= end)
+    .map((it) => ({ ...it, span: shift(it.span, -start) }));
+  byContent.set(slot.content, own);
+  return own;
+}
+
+const countsByKey = ({ row }: RowLine): boolean => row === "lead" || row === "bass";
 
 function meaningOf(
   { kind, span }: Token,
@@ -155,7 +234,7 @@ function meaningOf(
 }
 
 /** Signs that may stand between a grace note or a tone's sign and its number. */
-const signs: ReadonlySet<Token["kind"]> = new Set(["roll", "held", "octaveUp", "octaveDown"]);
+const beforeNumber: ReadonlySet<Token["kind"]> = new Set(["roll", "held", "octaveUp", "octaveDown"]);
 
 /** Whether a number counts from the key: by its sign, which a grace number takes from its tone, or by its row. */
 function countsFromKey(index: number, tokens: readonly Token[], text: string, statement: Statement): boolean {
@@ -163,9 +242,9 @@ function countsFromKey(index: number, tokens: readonly Token[], text: string, st
   let sign = before?.kind === "counts" ? before : undefined;
   if (sign === undefined && tokens[index + 1]?.kind === "roll") {
     let next = index + 1;
-    while (signs.has(tokens[next]?.kind ?? "white")) next++;
+    while (beforeNumber.has(tokens[next]?.kind ?? "white")) next++;
     if (tokens[next]?.kind === "counts") sign = tokens[next];
   }
   if (sign !== undefined) return text[sign.span.start] === "k";
-  return statement.kind === "row" && (statement.row === "lead" || statement.row === "bass");
+  return statement.kind === "row" && countsByKey(statement);
 }
