@@ -89,6 +89,16 @@ describe("low-interval", () => {
     expect(fixTitles("low-interval", "section A\nleft | C2 _C2+E2 |\n")).toEqual([]);
   });
 
+  test("offers nothing that would be muddy where = or % repeats the text under another chord", () => {
+    expect(fixTitles("low-interval", "section A\nchords | C |\nleft | F2+5 |\n")).toContain("Leave G2 out");
+    // Under E♭ the 6 is C, under B♭ it is G: without its 3 the stack still has F2 and G2 there.
+    const stack = "left | F2+3+6 | % |\n";
+    expect(fixTitles("low-interval", `section A\nchords | Eb | Bb |\n${stack}`)).not.toContain(
+      "Leave G2 out",
+    );
+    expect(fixTitles("low-interval", `section A\nchords | Eb | Eb7 |\n${stack}`)).toContain("Leave G2 out");
+  });
+
   test("tells once of a text that = repeats under another chord", () => {
     check(
       "low-interval",

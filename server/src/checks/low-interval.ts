@@ -1,5 +1,6 @@
 import type { Moved, Note, Reach, SlotEvent } from "../chart/model.js";
 import type { Fix } from "../problems/problem.js";
+import type { Edit } from "../text/edits.js";
 import { lowestClear } from "../theory/low-intervals.js";
 import { prettyName } from "../theory/note-name.js";
 import { prettyPitch } from "../theory/pitch.js";
@@ -7,7 +8,7 @@ import type { JudgedSection, SectionCheck } from "./check.js";
 import { isInReach } from "./hand-width.js";
 import { failingKeys } from "./keys-played.js";
 import { type Opening, opened } from "./open-voicing.js";
-import { type KeySet, keySets, laterPlaces, placeIn } from "./sounding-keys.js";
+import { type KeySet, keySets, laterPlaces, placeIn, soundingIn } from "./sounding-keys.js";
 
 /** Two neighbouring keys of one hand that lie too low to be heard apart. */
 export const lowInterval: SectionCheck<"low-interval"> = {
@@ -21,6 +22,7 @@ export const lowInterval: SectionCheck<"low-interval"> = {
     const told = new Set<number>();
     for (const row of ["right", "left", "bass"] as const) {
       if (section.rows[row].lowest + lowestMove >= highestLimit) continue;
+      const sameText = bySameText(section.rows[row].slots);
       for (const set of keySets(section, row, isOfConcern)) {
         const pair = unclearPair(set.notes, played);
         if (pair === undefined) continue;
@@ -34,7 +36,7 @@ export const lowInterval: SectionCheck<"low-interval"> = {
         if (told.has(span.start)) continue;
         told.add(span.start);
         const halfSteps = upper.pitch.midi - lower.pitch.midi;
-        const ways = waysOut(set, upper, judged);
+        const ways = waysOut(set, upper, sameText, judged);
         const facts = {
           lower: prettyPitch(lower.pitch),
           upper: prettyPitch(upper.pitch),
@@ -108,6 +110,7 @@ interface Way {
 function waysOut(
   { slot, notes, later }: KeySet,
   upper: Note,
+  sameText: SameText,
   { section, played, reach }: JudgedSection,
 ): Way[] {
   const name = prettyPitch(upper.pitch);
@@ -117,15 +120,37 @@ function waysOut(
     drop: `Leave ${name} out`,
   };
   return (["open", "raise", "drop"] as const).flatMap((how): Way[] => {
-    const places = [slot, ...later].map((place) => opened(place, upper.pitch.midi, how, section.source.text));
-    const isFit = places.every((it, i) => {
-      const place = i === 0 ? slot : (later[i - 1] as SlotEvent);
-      return it !== undefined && isClear(it.keys, played) && isHeld(it.keys, place, notes, reach, played);
-    });
-    if (!isFit) return [];
-    const edits = places.flatMap((it) => it?.edits ?? []);
+    const edits: Edit[] = [];
+    for (const place of [slot, ...later]) {
+      const tone = soundingIn(place).find(({ pitch }) => pitch.midi === upper.pitch.midi)?.tone;
+      // Under another chord the text that is changed must be clear as well.
+      for (const it of sameText(place)) {
+        const after = tone && opened(it, tone, how, section.source.text);
+        if (after === undefined || !isClear(after.keys, played)) return [];
+        if (!isHeld(after.keys, it, soundingIn(it), reach, played)) return [];
+        if (it === place) edits.push(...after.edits);
+      }
+    }
     return [{ how, fix: { title: titles[how], edits, silent: false } }];
   });
+}
+
+/** The slots of a row whose text is that of a slot: itself, and where `=` and `%` repeat it. */
+type SameText = (slot: SlotEvent) => readonly SlotEvent[];
+
+function bySameText(slots: readonly SlotEvent[]): SameText {
+  let known: Map<number, SlotEvent[]> | undefined;
+  return ({ span }) => {
+    // Made on first need: few rows have anything to mend.
+    known ??= slots.reduce((found, slot) => {
+      const { start } = slot.span;
+      const same = found.get(start);
+      if (same === undefined) found.set(start, [slot]);
+      else same.push(slot);
+      return found;
+    }, new Map<number, SlotEvent[]>());
+    return known.get(span.start) ?? [];
+  };
 }
 
 /** What to advise where the text offers no way, by the keys alone. */

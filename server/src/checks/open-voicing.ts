@@ -1,4 +1,5 @@
 import type { Note, SlotEvent } from "../chart/model.js";
+import type { ToneText } from "../syntax/tree.js";
 import type { Edit } from "../text/edits.js";
 import { shift, sliceOf } from "../text/span.js";
 import { octaveEdit } from "./octave-edit.js";
@@ -15,17 +16,17 @@ export interface Opened {
 }
 
 /**
- * What becomes of a stack and its text whose tone on the key `midi` is moved or left out. `undefined` where the text
+ * What becomes of a stack and its text of which one tone is moved or left out. `undefined` where the text
  * can't say that by this tone alone.
  */
 export function opened(
   { struck, held }: SlotEvent,
-  midi: number,
+  tone: ToneText,
   how: Opening,
   text: string,
 ): Opened | undefined {
   const notes = struck.filter(({ grace }) => !grace);
-  const at = notes.findIndex(({ pitch }) => pitch.midi === midi);
+  const at = notes.findIndex((note) => note.tone === tone);
   if (at < 0 || held.length > 0) return undefined;
   // A `<` inside a stack does nothing, so one that is taken away would neither.
   if (notes.some(({ tone }, i) => i > 0 && tone.octaves < 0)) return undefined;
