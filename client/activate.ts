@@ -2,6 +2,7 @@ import {
   commands,
   type Diagnostic,
   type Disposable,
+  DocumentHighlight,
   type ExtensionContext,
   Uri,
   window,
@@ -69,6 +70,12 @@ function optionsOf({ extensionUri }: ExtensionContext, { readsFiles }: Host): La
       readsFiles,
     } satisfies InitializationOptions,
     middleware: {
+      // Where there is nothing to mark, the editor would mark every 3 of the chart for the 3 at the cursor.
+      async provideDocumentHighlights(document, position, token, next) {
+        const found = (await next(document, position, token)) ?? [];
+        const word = document.getWordRangeAtPosition(position);
+        return found.length > 0 || word === undefined ? found : [new DocumentHighlight(word)];
+      },
       handleDiagnostics: (uri, diagnostics, next) => next(uri, diagnostics.map(openingItsPage)),
       async provideDiagnostics(document, previous, token, next) {
         const report = await next(document, previous, token);

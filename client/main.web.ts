@@ -1,5 +1,5 @@
 import { type ExtensionContext, Uri } from "vscode";
-import { LanguageClient } from "vscode-languageclient/browser";
+import { BrowserMessageReader, BrowserMessageWriter, LanguageClient } from "vscode-languageclient/browser";
 import { activate as activateIn } from "./activate.js";
 import { openWorker } from "./open-worker.js";
 
@@ -17,7 +17,8 @@ export async function activate(context: ExtensionContext): Promise<void> {
         "Plagal",
         async () => {
           worker = await openWorker(script);
-          return worker;
+          // The worker itself won't do: the editor's own kind is not the `Worker` that the client asks for.
+          return { reader: new BrowserMessageReader(worker), writer: new BrowserMessageWriter(worker) };
         },
         options,
       ),

@@ -85,6 +85,7 @@ export async function openEditor(
     const browser: Browser = await chromium.launch({ executablePath: chromiumPath, args: flags });
     closers.push(() => browser.close());
     const page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
+    page.setDefaultTimeout(15_000);
     const complaints: string[] = [];
     page.on("console", (message) => {
       if (message.type() === "error") complaints.push(message.text());

@@ -23,14 +23,15 @@ export async function focusText(page: Page): Promise<void> {
     .focus();
 }
 
-/** Runs a command by its words in the palette. */
+/** Runs a command by its words in the palette; of several that begin alike, the one with just these words. */
 export async function run(page: Page, words: string): Promise<void> {
   await page.keyboard.press("F1");
   const input = page.locator(".quick-input-widget input");
   await input.waitFor();
   await input.fill(`>${words}`);
-  await page.locator(`.quick-input-list .monaco-list-row`, { hasText: words }).first().waitFor();
-  await page.keyboard.press("Enter");
+  const row = listRows(page).filter({ has: page.getByText(words, { exact: true }) });
+  await row.first().click();
+  await row.first().waitFor({ state: "hidden" });
 }
 
 /** The rows of the list that is open on top. */
@@ -83,20 +84,18 @@ export const fileText = (lines: readonly string[]): string =>
     .join("\n")
     .trimEnd();
 
-/** Waits until the status bar counts so many errors and warnings. */
+/** Waits until so many wavy lines stand in the chart in front, all of them in view. */
 export async function problemsShown(page: Page, count: number): Promise<void> {
-  const item = page.locator("#status\\.problems");
-  const words = count === 0 ? "No Problems" : "Warnings: ";
-  for (let i = 0; i < 600; i++) {
-    const label = (await item.locator("a").first().getAttribute("aria-label")) ?? "";
-    const found = [...label.matchAll(/(?:Errors|Warnings): (\d+)/g)].reduce(
-      (sum, [, n]) => sum + Number(n),
-      0,
-    );
-    if (found === count && (count > 0 || label.includes(words))) return;
+  const lines = page.locator(
+    [".squiggly-error", ".squiggly-warning"].map((it) => `.editor-group-container.active ${it}`).join(", "),
+  );
+  let found = -1;
+  for (let i = 0; i < 300; i++) {
+    found = await lines.count();
+    if (found === count) return;
     await page.waitForTimeout(100);
   }
-  throw new Error(`the editor never counted ${count} problems: ${await item.textContent()}`);
+  throw new Error(`${found} wavy lines instead of ${count}`);
 }
 
 /** Keeps a picture of the window where PLAGAL_SCREENS names a folder. */
