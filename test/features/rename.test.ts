@@ -80,6 +80,15 @@ describe("a rename", () => {
     expect(renamed('form "A"\nsection "‸A"\n', "End")).toBe('form "End"\nsection "End"\n');
   });
 
+  test("takes the quotation marks of names beside it for theirs", () => {
+    expect(renamed('form "x y" A "x y"\nsection ‸A\nsection x y\n', "B")).toBe(
+      'form "x y" B "x y"\nsection B\nsection x y\n',
+    );
+    expect(renamed('form "x y" A "x y"\nsection ‸A\nsection x y\n', "B C")).toBe(
+      'form "x y" "B C" "x y"\nsection B C\nsection x y\n',
+    );
+  });
+
   test("leaves the white space around a name alone", () => {
     expect(renamed("form  A   A\t; A\r\nsection   ‸A  ; A\r\n", " B ")).toBe(
       "form  B   B\t; A\r\nsection   B  ; A\r\n",

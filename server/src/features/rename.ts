@@ -148,7 +148,7 @@ function renameOpening({ written, opening, name: old }: Renamed, name: string): 
   const index = indexAt(tree.starts, opening.start);
   const line = tree.lines[index] as Line;
   const lineStart = tree.starts[index] as number;
-  const place: Written = { line, span: shift(opening, -lineStart) };
+  const place: Written = { line, span: shift(opening, -lineStart), mayBeQuoted: true };
   const reads = ({ statement }: Line): boolean => statement.kind === "section" && statement.name === name;
   const needs = (it: string): boolean => !isOpening(firstStatement(`section ${it}`), it);
   for (const quoted of choices(place, needs(old), needs(name))) {
@@ -167,10 +167,13 @@ interface Written {
   readonly line: Line;
   /** Without quotation marks, from the line's start. */
   readonly span: Span;
+  /** Those around it are its own; else they would be its neighbours'. */
+  readonly mayBeQuoted: boolean;
 }
 
 /** The name with its quotation marks, and the white space between; `undefined` where it has none. */
-function quotedSpan({ line: { text }, span }: Written): Span | undefined {
+function quotedSpan({ line: { text }, span, mayBeQuoted }: Written): Span | undefined {
+  if (!mayBeQuoted) return undefined;
   let { start, end } = span;
   while (isGap(text[start - 1])) start--;
   while (isGap(text[end])) end++;
@@ -222,7 +225,8 @@ function renameLine({ document, lineStart, items }: UseLine, old: string, name: 
   ];
   for (const quotes of attempts) {
     const edits = items.map((item) => {
-      const place: Written = { line, span: item.nameSpan };
+      const mayBeQuoted = item.span.start < item.nameSpan.start;
+      const place: Written = { line, span: item.nameSpan, mayBeQuoted };
       return nameEdit(place, name, quotes(place));
     });
     const read = namesIn(firstStatement(applyEdits(line.text, edits)));
