@@ -7,6 +7,7 @@ import { editorMissing } from "./editor-ready.js";
 import { type OpenedEditor, openEditor, packed } from "./real-editor.js";
 import {
   colouredParts,
+  eventually,
   fileText,
   focusText,
   goTo,
@@ -96,9 +97,11 @@ describe.skipIf(missing !== undefined)("on the desktop", () => {
     ["high-contrast", "Default High Contrast", 4.5],
   ])("every part of a chart can be read in the %s theme", async (name, theme, least) => {
     editor.set({ "workbench.colorTheme": theme });
+    await editor.open("first-light.plagal");
+    await problemsShown(page, 1);
     const ground = async () => (await styles(page, ".monaco-editor-background", "background-color"))[0] ?? "";
     const wasDark = name !== "light";
-    await expect.poll(async () => luminance(await ground()) < 0.2).toBe(wasDark);
+    await eventually(async () => luminance(await ground()) < 0.2).toBe(wasDark);
     await page.waitForTimeout(500);
     const colours = await styles(page, colouredParts, "color");
     const behind = await ground();
@@ -131,10 +134,8 @@ describe.skipIf(missing !== undefined)("on the desktop", () => {
     await screen(page, "move-all");
     await dialog.locator("a.monaco-button, button", { hasText: "Move 4 Charts" }).click();
     const onDisk = (name: string) => readFileSync(join(editor.folder, name), "utf8");
-    await expect
-      .poll(() => onDisk("first-light.plagal"), { timeout: 20_000 })
-      .toContain("key     F major (original E♭)");
-    await expect.poll(() => onDisk("letters.plagal")).toContain("key     F major (original C)");
+    await eventually(() => onDisk("first-light.plagal")).toContain("key     F major (original E♭)");
+    await eventually(() => onDisk("letters.plagal")).toContain("key     F major (original C)");
     expect(onDisk("letters.plagal")).toContain("Dm7");
     await focusText(page);
     await page.keyboard.press("Control+z");
@@ -142,7 +143,7 @@ describe.skipIf(missing !== undefined)("on the desktop", () => {
     expect(onDisk("letters.plagal")).toContain("key     F major (original C)");
     expect(await page.locator(".monaco-dialog-box").count()).toBe(0);
     await run(page, "File: Save");
-    await expect.poll(() => onDisk("first-light.plagal")).toBe(sample);
+    await eventually(() => onDisk("first-light.plagal")).toBe(sample);
   });
 
   test("the task lists what doesn't add up with the command that comes along", async () => {

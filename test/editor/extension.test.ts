@@ -8,6 +8,7 @@ import { editorMissing } from "./editor-ready.js";
 import { type EditorHost, type OpenedEditor, openEditor, packed } from "./real-editor.js";
 import {
   colouredParts,
+  eventually,
   fileText,
   focusText,
   goTo,
@@ -60,7 +61,7 @@ describe.skipIf(missing !== undefined).each(hosts)("in the real editor, %s", (ho
   });
 
   test("a wavy line stands under the tone that fights its chord, and nowhere else", async () => {
-    await expect.poll(() => page.locator(".squiggly-warning").count()).toBe(1);
+    await eventually(() => page.locator(".squiggly-warning").count()).toBe(1);
     expect(await page.locator(".squiggly-error").count()).toBe(0);
     await goTo(page, wrong.line, wrong.column);
     const words = await wordsOf(await hoverAtCursor(page));
@@ -126,10 +127,10 @@ describe.skipIf(missing !== undefined).each(hosts)("in the real editor, %s", (ho
     const cursor = placeOf(sample, /^lead/, "6 -");
     await goTo(page, cursor.line, cursor.column);
     await run(page, "Plagal: Move to Another Key…");
-    await expect.poll(() => listRows(page).count()).toBe(12);
+    await eventually(() => listRows(page).count()).toBe(12);
     await screen(page, `key-picker-${host}`);
     await page.keyboard.type("g");
-    await expect.poll(async () => wordsOf(listRows(page).first())).toMatch(/^G major/);
+    await eventually(async () => wordsOf(listRows(page).first())).toMatch(/^G major/);
     expect(await wordsOf(listRows(page).first())).toMatch(/1 sharp.*up a major third.*B4.*E5/i);
     await page.keyboard.press("Enter");
     const moved = lines.with(2, "key     G major (original E♭)");
@@ -146,18 +147,16 @@ describe.skipIf(missing !== undefined).each(hosts)("in the real editor, %s", (ho
     await run(page, "Plagal: Move to Another Key…");
     await listRows(page).first().waitFor();
     await page.keyboard.type("F minor");
-    await expect.poll(async () => wordsOf(listRows(page).first())).toMatch(/^F major.*A move keeps the mode/);
+    await eventually(async () => wordsOf(listRows(page).first())).toMatch(/^F major.*A move keeps the mode/);
   });
 
   test("one item tells the key, the tempo and the problems of the chart in front", async () => {
-    await expect
-      .poll(async () => {
-        await page.locator("#status\\.languageStatus").click();
-        const words = await wordsOf(page.locator(".hover-language-status").first()).catch(() => "");
-        if (!words.includes("E♭")) await page.keyboard.press("Escape");
-        return words;
-      })
-      .toMatch(/E♭ major, 70 bpm.*1 warning/);
+    await eventually(async () => {
+      await page.locator("#status\\.languageStatus").click();
+      const words = await wordsOf(page.locator(".hover-language-status").first()).catch(() => "");
+      if (!words.includes("E♭")) await page.keyboard.press("Escape");
+      return words;
+    }).toMatch(/E♭ major, 70 bpm.*1 warning/);
   });
 
   test("every command is in the palette, under one name", async () => {
@@ -221,17 +220,12 @@ describe.skipIf(missing !== undefined).each(hosts)("in the real editor, %s", (ho
     await untilText(page, (it) => it.some((line) => line.startsWith("form")));
     const place = placeOf(charts["evening.plagal"] as string, /^form/, "Walk", 1);
     await goTo(page, place.line, place.column);
-    await expect
-      .poll(
-        async () => {
-          await focusText(page);
-          await page.keyboard.press("F12");
-          await page.waitForTimeout(300);
-          return page.locator(".tab.active").getAttribute("data-resource-name");
-        },
-        { timeout: 20_000 },
-      )
-      .toBe("walk.plagal");
+    await eventually(async () => {
+      await focusText(page);
+      await page.keyboard.press("F12");
+      await page.waitForTimeout(300);
+      return page.locator(".tab.active").getAttribute("data-resource-name");
+    }).toBe("walk.plagal");
     expect(await page.locator(".squiggly-error").count()).toBe(0);
   });
 });

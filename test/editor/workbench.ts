@@ -1,4 +1,5 @@
 import type { Locator, Page } from "playwright-core";
+import { expect } from "vitest";
 
 /** The workbench's commands, as a person uses them: by keys, by words, by pointing. */
 
@@ -113,3 +114,7 @@ export const styles = (page: Page, selector: string, name: string): Promise<read
 
 /** The parts of the text that have a colour of their own. */
 export const colouredParts = ".view-lines .view-line > span > span";
+
+/** Expects what comes true by and by: the workbench draws when it has time. */
+export const eventually = (ask: () => unknown): ReturnType<typeof expect.poll> =>
+  expect.poll(ask, { timeout: 20_000 });
