@@ -6,7 +6,7 @@ import { parse } from "../syntax/parse.js";
 import type { Line, PitchedRow } from "../syntax/tree.js";
 import { applyEdits } from "../text/edits.js";
 import type { Span } from "../text/span.js";
-import { keyName } from "../theory/key.js";
+import { type Key, keyName } from "../theory/key.js";
 import { pitchClass } from "../theory/note-name.js";
 import type { ChartText } from "./chart-text.js";
 import { type Move, type MoveWriter, moveSectionText, setKeyLine } from "./move-text.js";
@@ -16,7 +16,7 @@ import { finish, type KeyTarget, newWriter, refusal } from "./transpose.js";
 type Refused = Extract<EditResult, { refused: string }>;
 
 /** Systems of one section, `from` to before `to`, and how they move. */
-interface Part {
+export interface Part {
   readonly placed: PlacedSection;
   readonly from: number;
   readonly to: number;
@@ -24,31 +24,56 @@ interface Part {
 
 /** Moves one section to a key: sets or adds its `key` line and rewrites its letters. */
 export function transposeSection(text: ChartText, placed: PlacedSection, target: KeyTarget): EditResult {
-  const to = placed.section.systems.length;
-  return to === 0
+  const parts = partsOfSection(placed);
+  return parts.length === 0
     ? { refused: "This section has no rows to move." }
-    : transposeParts(text, [{ placed, from: 0, to }], target);
+    : transposeParts(text, parts, target);
 }
 
 /** Moves what a selection touches, widened to whole systems: a `key` line before it, and the old key after it. */
 export function transposeSelection(text: ChartText, selection: Span, target: KeyTarget): EditResult {
+  const parts = partsTouched(text, selection);
+  return parts.length === 0
+    ? { refused: "No row of the chart is selected. Select the bars that should move." }
+    : transposeParts(text, parts, target);
+}
+
+/** A section as what moves; nothing where it has no rows. */
+export function partsOfSection(placed: PlacedSection): readonly Part[] {
+  const to = placed.section.systems.length;
+  return to === 0 ? [] : [{ placed, from: 0, to }];
+}
+
+/** The systems that a selection touches, for each section one run. */
+export function partsTouched({ chart }: Pick<ChartText, "chart">, selection: Span): readonly Part[] {
   const parts: Part[] = [];
-  for (const placed of text.chart.sections) {
+  for (const placed of chart.sections) {
     if (placed.path !== undefined) continue;
-    const touched = placed.section.systems.filter((system) => {
-      const { first, last } = linesOf(placed.section, system);
-      const { starts, lines } = placed.section.source;
-      const start = placed.offset + (starts[first] as number);
-      const end = placed.offset + (starts[last] as number) + (lines[last] as Line).text.length;
+    const { offset, section } = placed;
+    if (offset > selection.end || offset + section.source.text.length < selection.start) continue;
+    const touched = section.systems.filter((system) => {
+      const { first, last } = linesOf(section, system);
+      const { starts, lines } = section.source;
+      const start = offset + (starts[first] as number);
+      const end = offset + (starts[last] as number) + (lines[last] as Line).text.length;
       return start <= selection.end && end > selection.start;
     });
     const [first, last] = [touched[0], touched[touched.length - 1]];
     if (first !== undefined && last !== undefined)
       parts.push({ placed, from: first.index, to: last.index + 1 });
   }
-  return parts.length === 0
-    ? { refused: "No row of the chart is selected. Select the bars that should move." }
-    : transposeParts(text, parts, target);
+  return parts;
+}
+
+/** The key in which a part starts now. */
+export const keyOfPart = ({ placed, from }: Part): Key => (placed.section.systems[from] as System).home.key;
+
+/** How a part moves when it is brought to another tonic. */
+export function moveOfPart({ placed: { section }, from }: Part, tonic: number): Move {
+  const { home } = section.systems[from] as System;
+  const before = section.systems[from - 1]?.home ?? section.context.home;
+  const { one } = nextHome(before, { ...home.key, tonic }, section.context.firstOne);
+  return { fifths: tonic - home.key.tonic, halfSteps: one - home.one, home: false };
 }
 
 /** The indices of a system's first and last row among the lines of its section. */
@@ -61,8 +86,7 @@ function transposeParts(text: ChartText, parts: readonly Part[], target: KeyTarg
   const writer = newWriter(text);
   const moves: Move[] = [];
   for (const part of parts) {
-    const now = (part.placed.section.systems[part.from] as System).home.key;
-    const refused = refusal(target, now) ?? refuseNameless(part);
+    const refused = refusal(target, keyOfPart(part)) ?? refuseNameless(part);
     if (refused !== undefined) return refused;
     moves.push(movePart(writer, part, target.tonic));
   }
@@ -85,7 +109,8 @@ const refuseNameless = ({ placed, from }: Part): Refused | undefined =>
       }
     : undefined;
 
-function movePart(writer: MoveWriter, { placed, from, to }: Part, tonic: number): Move {
+function movePart(writer: MoveWriter, part: Part, tonic: number): Move {
+  const { placed, from, to } = part;
   const { section, offset } = placed;
   const { lines, starts } = section.source;
   const system = section.systems[from] as System;
@@ -94,8 +119,7 @@ function movePart(writer: MoveWriter, { placed, from, to }: Part, tonic: number)
   const { first } = linesOf(section, system);
   const { last } = linesOf(section, section.systems[to - 1] as System);
   const key = { ...system.home.key, tonic };
-  const { one } = nextHome(before?.home ?? section.context.home, key, section.context.firstOne);
-  const move = { fifths: tonic - system.home.key.tonic, halfSteps: one - system.home.one, home: false };
+  const move = moveOfPart(part, tonic);
   if (move.fifths === 0 && move.halfSteps === 0) return move;
   const keyLine = lastKeyLine(lines, before === undefined ? 0 : linesOf(section, before).last, first);
   if (keyLine === undefined)

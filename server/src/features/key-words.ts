@@ -1,6 +1,7 @@
 import { shorterWay } from "../chart/home-octave.js";
 import type { LocatedAs } from "../chart/locate.js";
 import type { Chart, PlacedSection } from "../chart/model.js";
+import { count } from "../text/count.js";
 import { type Key, prettyKey, scaleOf, signature } from "../theory/key.js";
 import { prettyName, prettyStrict } from "../theory/note-name.js";
 import { prettyPitch } from "../theory/pitch.js";
@@ -33,16 +34,22 @@ export function keyWords(
 export const keyTitle = (key: Key): string =>
   `${prettyKey(key)}: ${signatureWords(key)}, ${relativeWords(key)}`;
 
+/** `3 flats`, `1 sharp`, `no sharps or flats` */
+export function signatureNumber(key: Key): string {
+  const signs = signature(key);
+  return signs === 0 ? "no sharps or flats" : count(Math.abs(signs), signs > 0 ? "sharp" : "flat");
+}
+
 /** `3 flats (B♭ E♭ A♭)`, `no sharps or flats` */
 export function signatureWords(key: Key): string {
   const signs = signature(key);
-  if (signs === 0) return "no sharps or flats";
+  const words = signatureNumber(key);
+  if (signs === 0) return words;
   const number = Math.abs(signs);
-  const noun = `${signs > 0 ? "sharp" : "flat"}${number === 1 ? "" : "s"}`;
-  if (number > 7) return `${number} ${noun}, more than a signature has`;
+  if (number > 7) return `${words}, more than a signature has`;
   // Sharps come from F# up the line of fifths, flats from Bb down.
   const names = Array.from({ length: number }, (_, i) => prettyStrict(signs > 0 ? 6 + i : -2 - i));
-  return `${number} ${noun} (${names.join(" ")})`;
+  return `${words} (${names.join(" ")})`;
 }
 
 /** `2♯`, `3♭`, and a dash for none. */

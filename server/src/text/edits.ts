@@ -1,3 +1,4 @@
+import { lineStarts, splitLines } from "./lines.js";
 import { type Span, shift } from "./span.js";
 
 /** Puts `text` in place of `span`. An empty span inserts; an empty text deletes. */
@@ -29,4 +30,31 @@ export function applyEdits(text: string, edits: readonly Edit[]): string {
     at = span.end;
   }
   return result + text.slice(at);
+}
+
+/**
+ * Edits that make one text of another and leave alone what they share: in each line its ends, where both texts have
+ * as many lines, else the ends of the whole. `"a b c"` to `"a d c"` replaces the b.
+ */
+export function editsBetween(before: string, after: string): readonly Edit[] {
+  if (before === after) return [];
+  const old = splitLines(before);
+  const now = splitLines(after);
+  if (old.length !== now.length) return [editBetween(before, after, 0)];
+  const starts = lineStarts(old);
+  return old.flatMap((line, i) =>
+    line === now[i] ? [] : [editBetween(line, now[i] as string, starts[i] as number)],
+  );
+}
+
+function editBetween(before: string, after: string, from: number): Edit {
+  const most = Math.min(before.length, after.length);
+  let start = 0;
+  while (start < most && before[start] === after[start]) start++;
+  let same = 0;
+  while (same < most - start && before[before.length - 1 - same] === after[after.length - 1 - same]) same++;
+  return {
+    span: { start: from + start, end: from + before.length - same },
+    text: after.slice(start, after.length - same),
+  };
 }
