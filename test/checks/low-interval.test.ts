@@ -52,6 +52,13 @@ describe("low-interval", () => {
     ]);
   });
 
+  test("puts the sign of a tone that is slipped into behind its ~", () => {
+    const chart = "reach 12\nsection A\nchords | 1 |\n";
+    fix("low-interval", `${chart}left | 1+k4~3 |\n`, `${chart}left | 1+k4~>3 |\n`);
+    fix("low-interval", `${chart}left | 1+4~3 |\n`, `${chart}left | 1+4~>3 |\n`);
+    fix("low-interval", `${chart}left | 1+F~E |\n`, `${chart}left | 1+F~>E |\n`);
+  });
+
   test("never asks for more than the hand reaches, a ninth where nobody says", () => {
     const chart = "section A\nchords | 1 |\n";
     const stack = `${chart}left | 1+3+5 |\n`;

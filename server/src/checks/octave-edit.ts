@@ -11,8 +11,8 @@ export function octaveEdit({ span, tone }: Note, by: number): Edit {
   const start = span.start - tone.span.start;
   const text = signsFor(tone.octaves + by);
   if (tone.octaveSigns !== undefined) return { span: shift(tone.octaveSigns, start), text };
-  const before = tone.counts === undefined ? 0 : 1;
-  const first = tone.held?.end ?? tone.span.start;
-  const at = start + (tone.grace === undefined ? first : tone.nameSpan.start - before);
+  // The `k` of `k9~5` stands before both tones.
+  const at =
+    start + (tone.graceSpan === undefined ? (tone.held?.end ?? tone.span.start) : tone.graceSpan.end + 1);
   return { span: { start: at, end: at }, text };
 }
