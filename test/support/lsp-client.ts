@@ -28,6 +28,8 @@ export interface ClientOptions {
   readonly initializationOptions?: unknown;
   /** Answers `workspace/configuration` by section and scope; without it the client can't be asked. */
   readonly settings?: (scope: string | undefined) => unknown;
+  /** The connection is in use already. */
+  readonly isListening?: boolean;
   /** Answers other requests of the server. */
   readonly answers?: Readonly<Record<string, (params: never) => unknown>>;
 }
@@ -76,7 +78,7 @@ export async function converse(
     }
     return options.answers?.[method]?.(params as never) ?? null;
   });
-  connection.listen();
+  if (options.isListening !== true) connection.listen();
 
   const publish: LspClient["publish"] = (holds) =>
     new Promise((found, failed) => {

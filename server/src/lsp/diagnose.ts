@@ -93,9 +93,16 @@ export function startDiagnosing(session: Session): () => void {
     const [chart] = dirty;
     if (chart === undefined) return;
     stateOf(chart).isDirty = false;
-    const subject = session.subjectOf(chart);
-    if (subject instanceof Promise) void subject.then(publish);
-    else publish(subject);
+    // A slip of ours in one chart is no reason to leave the others unjudged.
+    const slip = (error: unknown): void =>
+      connection.console.error(`${chart.uri} could not be judged: ${(error as Error).message}`);
+    try {
+      const subject = session.subjectOf(chart);
+      if (subject instanceof Promise) subject.then(publish).catch(slip);
+      else publish(subject);
+    } catch (error) {
+      slip(error);
+    }
     if (dirty.length > 1) schedule();
   }
 
@@ -131,7 +138,7 @@ export function startDiagnosing(session: Session): () => void {
         }
       });
     }
-    if (!client.watchesFiles && chart.asked.size > 0) void session.lookAgain(chart);
+    if (!client.watchesFiles && chart.asked.size > 0) session.lookAgain(chart).catch(() => undefined);
     return state.last;
   }
 

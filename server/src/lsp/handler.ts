@@ -1,5 +1,6 @@
 import type { CancellationToken, ServerCapabilities } from "vscode-languageserver";
 import type { Client } from "./client.js";
+import type { ClientRequests } from "./protocol.js";
 import type { Session } from "./session.js";
 
 /** Makes the answer to a request; `undefined` is sent as `null`. */
@@ -15,6 +16,19 @@ export interface Handler {
   readonly capability: (client: Client) => Partial<ServerCapabilities>;
   readonly load: () => Promise<Answer<unknown, unknown>>;
 }
+
+/** One of our own requests. */
+export const own = <M extends keyof ClientRequests, K extends string>(
+  method: M,
+  module: () => Promise<
+    Readonly<Record<K, Answer<ClientRequests[M]["params"], ClientRequests[M]["result"]>>>
+  >,
+  name: K,
+): Handler => ({
+  method,
+  capability: () => ({}),
+  load: async () => (await module())[name] as Answer<unknown, unknown>,
+});
 
 /** A request of the protocol: `module` has, under `name`, what takes its params and gives its result. */
 export function request<P, R, K extends string>(

@@ -1,5 +1,7 @@
 import {
   type CancellationToken,
+  CodeActionRequest,
+  CodeActionResolveRequest,
   type Connection,
   DefinitionRequest,
   type DidChangeWorkspaceFoldersParams,
@@ -11,6 +13,7 @@ import {
   DocumentRangesFormattingRequest,
   DocumentSymbolRequest,
   ErrorCodes,
+  ExecuteCommandRequest,
   FoldingRangeRequest,
   HoverRequest,
   InlayHintRequest,
@@ -28,15 +31,17 @@ import {
 } from "vscode-languageserver";
 import { tokenModifiers, tokenTypes } from "../features/semantic-tokens.js";
 import { type Client, readClient } from "./client.js";
-import { type Answer, type Handler, request } from "./handler.js";
+import { type Answer, type Handler, own, request } from "./handler.js";
 import type { Host } from "./host.js";
 import type { Session } from "./session.js";
 
 // Loaded once `initialize` has been answered, so that a start waits for none of them.
+const actions = () => import("./answers/actions.js");
 const diagnose = () => import("./diagnose.js");
 const formatting = () => import("./answers/formatting.js");
 const hints = () => import("./answers/hints.js");
 const hover = () => import("./answers/hover.js");
+const moving = () => import("./answers/moving.js");
 const navigation = () => import("./answers/navigation.js");
 const rename = () => import("./answers/rename.js");
 const structure = () => import("./answers/structure.js");
@@ -46,6 +51,14 @@ const tokens = () => import("./answers/tokens.js");
 const requests: readonly Handler[] = [
   request(DocumentDiagnosticRequest.type, pulledDiagnostics, diagnose, "pulledDiagnostics"),
   request(HoverRequest.type, { hoverProvider: true }, hover, "hoverText"),
+  request(CodeActionRequest.type, offeringActions, actions, "codeActions"),
+  request(CodeActionResolveRequest.type, {}, actions, "chosenAction"),
+  request(
+    ExecuteCommandRequest.type,
+    { executeCommandProvider: { commands: ["plagal.tell"] } },
+    actions,
+    "executeCommand",
+  ),
   request(DefinitionRequest.type, { definitionProvider: true }, navigation, "definitions"),
   request(ReferencesRequest.type, { referencesProvider: true }, navigation, "findReferences"),
   request(
@@ -68,6 +81,13 @@ const requests: readonly Handler[] = [
   request(SemanticTokensDeltaRequest.type, {}, tokens, "changedTokens"),
   request(SemanticTokensRangeRequest.type, {}, tokens, "tokensInRange"),
   request(InlayHintRequest.type, { inlayHintProvider: true }, hints, "hints"),
+  own("plagal/keys", moving, "keys"),
+  own("plagal/move", moving, "moveOne"),
+  own("plagal/moveAll", moving, "moveAll"),
+  own("plagal/rewrite", moving, "rewrite"),
+  own("plagal/practise", moving, "practise"),
+  own("plagal/newChart", moving, "newChart"),
+  own("plagal/status", moving, "status"),
 ];
 
 /** What the server is told, beside the changes of open charts. */
@@ -91,6 +111,11 @@ const asksFor = (method: string, registerOptions: object): Registration => ({
 function pulledDiagnostics({ pullsDiagnostics }: Client): Partial<ServerCapabilities> {
   const how = { identifier: "plagal", interFileDependencies: true, workspaceDiagnostics: false };
   return pullsDiagnostics ? { diagnosticProvider: how } : {};
+}
+
+function offeringActions({ resolvesActions }: Client): Partial<ServerCapabilities> {
+  const codeActionKinds = ["quickfix", "refactor.move", "refactor.rewrite", "source.fixAll.plagal"];
+  return { codeActionProvider: { codeActionKinds, resolveProvider: resolvesActions } };
 }
 
 function renaming({ preparesRename }: Client): Partial<ServerCapabilities> {

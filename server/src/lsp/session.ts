@@ -363,6 +363,7 @@ export function openSession(connection: Connection, host: Host, client: Client):
     },
 
     open({ uri, languageId, version, text }) {
+      if (typeof uri !== "string" || typeof text !== "string") throw new Error("a chart without URI or text");
       const name = nameOfUri(uri);
       const before = opened.get(name);
       const chart: OpenChart = {
@@ -385,6 +386,8 @@ export function openSession(connection: Connection, host: Host, client: Client):
     change(uri, version, changes) {
       const chart = opened.get(nameOfUri(uri));
       if (chart === undefined) return;
+      if (!Array.isArray(changes) || changes.some(({ text }) => typeof text !== "string"))
+        throw new Error("a change without its text");
       for (const change of changes) {
         const isPart = "range" in change;
         const start = isPart ? chart.text.offsetAt(change.range.start) : 0;

@@ -1,0 +1,139 @@
+import {
+  type CancellationToken,
+  type CodeAction,
+  type CodeActionParams,
+  type Command,
+  type ExecuteCommandParams,
+  LSPErrorCodes,
+  ResponseError,
+} from "vscode-languageserver";
+import type { Action } from "../../features/action.js";
+import { actions } from "../../features/actions.js";
+import { fromDocument, fromRange } from "../from-protocol.js";
+import type { MoveParams, Place } from "../protocol.js";
+import type { Session, Subject } from "../session.js";
+import { toDiagnostic, toRange, toWorkspaceEdit } from "../to-protocol.js";
+
+/** Said to the player after an action has been applied: the server's own command. */
+export const tellCommand = "plagal.tell";
+
+/** What was offered last, so that the one that is chosen can be worked out. */
+interface Offered {
+  readonly id: number;
+  readonly uri: string;
+  readonly revision: number;
+  readonly actions: readonly Action[];
+}
+const offers = new WeakMap<Session, Offered>();
+let count = 0;
+
+interface ActionData {
+  readonly id: number;
+  readonly index: number;
+}
+
+export const codeActions = (
+  session: Session,
+  params: CodeActionParams,
+  token: CancellationToken,
+): Promise<CodeAction[] | undefined> =>
+  session.ask(fromDocument(params), token, (subject) => {
+    const { chart, document } = subject;
+    const span = fromRange(document.tree, params.range);
+    const only = params.context?.only;
+    const found = actions(document, span, Array.isArray(only) ? { only } : {});
+    const { client } = session;
+    const kept =
+      client.options.pickers === true ? found.filter(({ kind }) => kind !== "refactor.move") : found;
+    const id = ++count;
+    offers.set(session, { id, uri: chart.uri, revision: chart.revision, actions: kept });
+    const all = kept.map((action, index): CodeAction => {
+      const head = headOf(action, subject, session.pages);
+      return client.resolvesActions
+        ? { ...head, data: { id, index } satisfies ActionData }
+        : { ...head, ...workOut(session, subject, action) };
+    });
+    // Without its edit an action that can't be made would do nothing.
+    const made = client.resolvesActions ? all : all.filter(({ edit }) => edit !== undefined);
+    return kept.length === found.length
+      ? made
+      : [
+          ...made,
+          picker({
+            textDocument: { uri: chart.uri },
+            ...(span.end > span.start ? { range: toRange(document.tree.starts, span) } : {}),
+          }),
+        ];
+  });
+
+const headOf = (
+  { title, kind, problem, isPreferred }: Action,
+  { chart, document }: Subject,
+  pages: string | undefined,
+) => ({
+  title,
+  kind,
+  ...(isPreferred ? { isPreferred } : {}),
+  ...(problem === undefined
+    ? {}
+    : { diagnostics: [toDiagnostic(problem, chart.uri, document.tree.starts, pages)] }),
+});
+
+/** The client's own command, which lets the player choose a key. */
+const picker = (place: Place & Partial<MoveParams>): CodeAction => ({
+  title: "Move to another key…",
+  kind: "refactor.move",
+  command: { title: "Move to another key…", command: "plagal.move", arguments: [place] },
+});
+
+/** The edit of an action, and the command that tells what there is to tell afterwards; nothing where it is refused. */
+function workOut(
+  session: Session,
+  { chart, document }: Subject,
+  action: Action,
+): Pick<CodeAction, "edit" | "command"> {
+  const change = action.change();
+  if ("refused" in change) return {};
+  const { starts } = document.tree;
+  const edits = { ...session.identify(chart.name), starts, edits: change.edits };
+  return {
+    edit: toWorkspaceEdit([edits], session.client.versionedEdits),
+    ...(change.notes.length === 0 ? {} : { command: tell(change.notes) }),
+  };
+}
+
+const tell = (notes: readonly string[]): Command => ({
+  title: "Say what should be known",
+  command: tellCommand,
+  arguments: [...notes],
+});
+
+/** Works out the action that was chosen. */
+export async function chosenAction(
+  session: Session,
+  params: CodeAction,
+  token: CancellationToken,
+): Promise<CodeAction> {
+  const { id, index } = (params.data ?? {}) as Partial<ActionData>;
+  const offered = offers.get(session);
+  const action = offered?.actions[index ?? -1];
+  if (offered === undefined || offered.id !== id || action === undefined)
+    throw new ResponseError(LSPErrorCodes.ContentModified, "Other actions have been offered since.");
+  const made = await session.ask(offered.uri, token, (subject) => {
+    if (subject.chart.revision !== offered.revision)
+      throw new ResponseError(LSPErrorCodes.ContentModified, "The chart has changed since.");
+    const change = action.change();
+    if ("refused" in change) throw new ResponseError(LSPErrorCodes.RequestFailed, change.refused);
+    return workOut(session, subject, action);
+  });
+  return { ...params, ...made };
+}
+
+/** The server's one command says its arguments to the player. */
+export function executeCommand({ connection }: Session, params: ExecuteCommandParams): null {
+  if (params.command !== tellCommand)
+    throw new ResponseError(LSPErrorCodes.RequestFailed, `There is no command ${params.command} here.`);
+  const said = (params.arguments ?? []).filter((it): it is string => typeof it === "string");
+  if (said.length > 0) connection.window.showInformationMessage(said.join("\n"));
+  return null;
+}
