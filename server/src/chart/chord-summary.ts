@@ -6,7 +6,8 @@ import type { ChordEvent } from "./model.js";
 /** `G7/B (1:7/3), dominant of the 4, and goes there` */
 export function chordSummary(
   event: Pick<ChordEvent, "chord" | "key" | "text">,
-  role: HarmonicFunction): string {
+  role: HarmonicFunction,
+): string {
   const number = chordInNumbers(event);
   const shown = number === printNumber(role.degree) ? "" : ` (${prettyQuality(number)})`;
   return `${prettyChord(event.chord)}${shown}, ${role.text}`;

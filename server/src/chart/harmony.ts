@@ -24,11 +24,27 @@ export function functionsOf(chart: Chart, placed: PlacedSection): readonly Harmo
   known.set(chart, sections);
   const before = sections.get(placed);
   if (before !== undefined) return before;
-  const { chords } = placed.section;
-  const ahead = chordsAhead(placed.section, chordAfter(chart, placed));
-  const functions = chords.map((event, i) => functionOnAllWays(event, ahead[i] ?? []));
+  const ahead = waysAhead(chart, placed);
+  const functions = placed.section.chords.map((event, i) => functionOnAllWays(event, ahead[i] ?? []));
   sections.set(placed, functions);
   return functions;
+}
+
+/** What one chord of a section does: the same as in `functionsOf`, without asking it of all the others. */
+export function functionAt(chart: Chart, placed: PlacedSection, event: ChordEvent): HarmonicFunction {
+  const all = known.get(chart)?.get(placed);
+  return all?.[event.index] ?? functionOnAllWays(event, waysAhead(chart, placed)[event.index] ?? []);
+}
+
+const knownWays = new WeakMap<Chart, WeakMap<PlacedSection, readonly (readonly Ahead[])[]>>();
+
+/** What follows each chord of a section, on every way that its repeats and the form go on. */
+export function waysAhead(chart: Chart, placed: PlacedSection): readonly (readonly Ahead[])[] {
+  const sections = knownWays.get(chart) ?? new WeakMap<PlacedSection, readonly (readonly Ahead[])[]>();
+  knownWays.set(chart, sections);
+  const ways = sections.get(placed) ?? chordsAhead(placed.section, chordAfter(chart, placed));
+  sections.set(placed, ways);
+  return ways;
 }
 
 /**

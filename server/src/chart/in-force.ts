@@ -1,7 +1,7 @@
-import type { Line } from "../syntax/tree.js";
+import type { KeyLine, Line } from "../syntax/tree.js";
 import { practical } from "../theory/key.js";
 import { nextHome } from "./home-octave.js";
-import type { Feel, HomeKey, Meter, PlacedSection } from "./model.js";
+import type { Feel, HomeKey, Meter, PlacedSection, SectionContext } from "./model.js";
 
 /** What holds at a place of a section. */
 export interface InForce {
@@ -18,12 +18,7 @@ export function inForceAt({ section: { source, context } }: PlacedSection, befor
     const { statement } = source.lines[i] as Line;
     switch (statement.kind) {
       case "key":
-        if (statement.tonic !== undefined) {
-          const { fifths } = context.displacement;
-          const key = { tonic: statement.tonic.fifths, mode: statement.mode };
-          const moved = fifths === 0 ? key : practical({ ...key, tonic: key.tonic + fifths });
-          home = nextHome(home, moved, context.firstOne);
-        }
+        home = afterKey(statement, home, context);
         break;
       case "time":
         meter = statement.value ?? meter;
@@ -37,4 +32,15 @@ export function inForceAt({ section: { source, context } }: PlacedSection, befor
     }
   }
   return { home, meter, tempo, feel };
+}
+
+/** The key after a key line of a section; one that can't be read changes nothing. */
+export function afterKey(
+  { tonic, mode }: KeyLine,
+  home: HomeKey,
+  { displacement: { fifths }, firstOne }: SectionContext,
+): HomeKey {
+  if (tonic === undefined) return home;
+  const key = { tonic: tonic.fifths, mode };
+  return nextHome(home, fifths === 0 ? key : practical({ ...key, tonic: key.tonic + fifths }), firstOne);
 }

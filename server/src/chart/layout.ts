@@ -1,9 +1,8 @@
 import type { BarText, Line, RowLine, RowName } from "../syntax/tree.js";
 import { shift } from "../text/span.js";
 import { compare, type Fraction, plus, times, zero } from "../theory/fraction.js";
-import { practical } from "../theory/key.js";
 import { barLength, beatLength } from "./bar-time.js";
-import { nextHome } from "./home-octave.js";
+import { afterKey } from "./in-force.js";
 import type {
   Feel,
   HomeKey,
@@ -111,12 +110,7 @@ export function layOut(source: SectionSource, context: SectionContext): Layout {
     close();
     switch (statement.kind) {
       case "key":
-        if (statement.tonic !== undefined) {
-          const { fifths } = context.displacement;
-          const key = { tonic: statement.tonic.fifths, mode: statement.mode };
-          const moved = fifths === 0 ? key : practical({ ...key, tonic: key.tonic + fifths });
-          home = nextHome(home, moved, context.firstOne);
-        }
+        home = afterKey(statement, home, context);
         break;
       case "time":
         meter = statement.value ?? meter;

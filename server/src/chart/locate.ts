@@ -426,13 +426,14 @@ function systemRowAt(place: Place): { readonly system: System; readonly row: Sys
   if (placed === undefined) return undefined;
   const { systems } = placed.section;
   const start = lineStart - placed.offset;
-  const system =
-    systems[
-      indexAt(
-        systems.map(({ rows }) => rows[0]?.start ?? 0),
-        start,
-      )
-    ];
+  let low = 0;
+  let high = systems.length - 1;
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if ((systems[middle]?.rows[0]?.start ?? 0) <= start) low = middle;
+    else high = middle - 1;
+  }
+  const system = systems[low];
   const row = system?.rows.find((it) => it.start === start);
   return system === undefined || row === undefined ? undefined : { system, row };
 }

@@ -3,8 +3,8 @@
  * `toneDetail` (tone-words.ts); both print through markup.ts.
  */
 import { chordInNumbers, chordSummary } from "../chart/chord-summary.js";
-import { type Ahead, chordsAhead } from "../chart/chords-ahead.js";
-import { chordAfter, functionsOf } from "../chart/harmony.js";
+import type { Ahead } from "../chart/chords-ahead.js";
+import { functionAt, waysAhead } from "../chart/harmony.js";
 import type { Chart, ChordEvent, PlacedSection } from "../chart/model.js";
 import { andList } from "../text/and-list.js";
 import { type Chord, degreeText, prettyChord, prettyQuality } from "../theory/chord.js";
@@ -58,7 +58,7 @@ export const chordNotes = ({ root, quality, bass }: Chord): string =>
 /** What a chord does where it stands; the landing that a push leads to has no place in the section. */
 export const roleOf = (chart: Chart, placed: PlacedSection, event: ChordEvent): HarmonicFunction =>
   placed.section.chords[event.index] === event
-    ? (functionsOf(chart, placed)[event.index] as HarmonicFunction)
+    ? functionAt(chart, placed, event)
     : functionOf(event.chord, event.key, undefined);
 
 /** `G7 (5:7), the 5, and goes to the 1` */
@@ -105,7 +105,7 @@ function strictWords({ root, quality, bass }: Chord): string | undefined {
 /** Where a chord goes, on each way that repeats and endings lead: `Then F (4).` */
 function goesWords(chart: Chart, placed: PlacedSection, event: ChordEvent): string | undefined {
   if (placed.section.chords[event.index] !== event) return undefined;
-  const ways = chordsAhead(placed.section, chordAfter(chart, placed))[event.index] ?? [];
+  const ways = waysAhead(chart, placed)[event.index] ?? [];
   const known = ways.filter((way): way is Ahead & { chord: Chord } => way.chord !== undefined);
   const words = [...new Set(known.map((way) => wayWords(way, event.key)))].slice(0, mostWays);
   return words.length === 0 ? undefined : `Then ${andList(words)}.`;

@@ -1,12 +1,12 @@
-import { homeOctave } from "../chart/home-octave.js";
 import type { LocatedAs, Where } from "../chart/locate.js";
 import type { PlacedSection } from "../chart/model.js";
 import type { PitchedRow, RowName, Statement } from "../syntax/tree.js";
 import { prettyKey } from "../theory/key.js";
 import { pitchClass, plainFifths } from "../theory/note-name.js";
-import { pitchAt, prettyPitch } from "../theory/pitch.js";
+import { prettyPitch } from "../theory/pitch.js";
 import { fifthsAbove, readNumber, type ToneNumber } from "../theory/tone-number.js";
 import { type HoverText, saying } from "./hover-text.js";
+import { rowHome } from "./row-home.js";
 
 /** What each first word of a line means, in a title and sentences below it. Completion documents its words with these. */
 export const wordMeanings: Readonly<Record<string, readonly [title: string, ...more: string[]]>> = {
@@ -100,15 +100,11 @@ function homeWords(
   const start = section.source.starts[lineIndex - firstLine] ?? 0;
   const system = section.systems.find(({ rows }) => rows.some((it) => it.start === start));
   if (system === undefined) return undefined;
-  const from = section.systems
-    .slice(0, system.index + 1)
-    .flatMap(({ rows }) => rows.filter((it) => it.row === row && it.start <= start))
-    .findLast(({ line }) => line.from?.pitch.octave !== undefined)?.line.from?.pitch;
-  const { key, one } = system.home;
-  const lowest = from?.octave === undefined ? homeOctave(row, one) : pitchAt(from.fifths, from.octave).midi;
+  const { lowest, isSaid } = rowHome(placed, system, row, start);
+  const { key } = system.home;
   const name = (midi: number): string =>
     prettyPitch({ fifths: plainest(key.tonic + aboveOne(midi - pitchClass(key.tonic))), midi });
-  return `At home from ${name(lowest)} to ${name(lowest + 11)}${from === undefined ? ` in ${prettyKey(key)}` : ""}: > lifts an octave, < drops one.`;
+  return `At home from ${name(lowest)} to ${name(lowest + 11)}${isSaid ? "" : ` in ${prettyKey(key)}`}: > lifts an octave, < drops one.`;
 }
 
 /** The names of the twelve keys above a 1, as the table of home octaves in the language reference has them. */
