@@ -7,5 +7,6 @@ export const ask = <Method extends keyof ClientRequests>(
   { client }: Session,
   method: Method,
   params: ClientRequests[Method]["params"],
-  token?: CancellationToken,
-): Promise<ClientRequests[Method]["result"]> => client.sendRequest(method, params, token);
+  // Left out and not `undefined`: the client would send that along as a second parameter.
+  ...token: readonly [] | readonly [CancellationToken]
+): Promise<ClientRequests[Method]["result"]> => client.sendRequest(method, params, ...token);

@@ -14,6 +14,7 @@ import {
   type WorkspaceFolder,
   workspace,
 } from "vscode";
+import { chartsOf } from "./chart-files.js";
 import type { Session } from "./session.js";
 
 interface CheckDefinition extends TaskDefinition {
@@ -76,7 +77,10 @@ function checkTerminal(command: string, folder: WorkspaceFolder, pattern: string
       running.on("close", (code) => resolve(code ?? 2));
     });
   const open = async () => {
-    const found = await workspace.findFiles(new RelativePattern(folder, pattern), "**/node_modules/**");
+    const found =
+      pattern === everyChart
+        ? await chartsOf([folder])
+        : await workspace.findFiles(new RelativePattern(folder, pattern), "**/node_modules/**");
     const files = found.map(({ fsPath }) => relative(folder.uri.fsPath, fsPath)).sort();
     if (files.length === 0) write.fire(`There are no charts ${pattern} in ${folder.name}.\r\n`);
     let worst = 0;

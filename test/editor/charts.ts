@@ -11,6 +11,7 @@ export const charts: Readonly<Record<string, string>> = {
   "letters.plagal": "key     C major\n\nsection A\nchords  | Am7 | F |\nleft    | A2  | F2 |\n",
   "evening.plagal": 'use     "walk.plagal"\n\nsection Verse\nchords  | 1 |\n\nform    Walk Verse\n',
   "walk.plagal": "section Walk\nlands   1\nchords  | 2m7 | 5:7 |\n",
+  "muddy.plagal": "key     C major\n\nsection A\nchords  | 1 |\nleft    | 1+3 |\n",
 };
 
 /** Where words stand in a text, line and column counted from 1. */

@@ -48,10 +48,13 @@ describe.skipIf(missing !== undefined).each(hosts)("in the real editor, %s", (ho
     // What a test left changed is not the next one's matter.
     await page.keyboard.press("Escape");
     await page.keyboard.press("Escape");
-    if (fileText(await visibleLines(page)) !== fileText(lines)) {
-      await editor.open("first-light.plagal");
-      await run(page, "File: Revert File");
-      await untilText(page, (now) => fileText(now) === fileText(lines));
+    const isAsBefore = async () => fileText(await visibleLines(page)) === fileText(lines);
+    if (await isAsBefore()) return;
+    await editor.open("first-light.plagal");
+    await focusText(page);
+    for (let i = 0; i < 20 && !(await isAsBefore()); i++) {
+      await page.keyboard.press("Control+z");
+      await page.waitForTimeout(200);
     }
   });
 
@@ -114,7 +117,9 @@ describe.skipIf(missing !== undefined).each(hosts)("in the real editor, %s", (ho
     const offer = page.locator(".action-widget .monaco-list-row", { hasText: "Play the 4 (E♭)" });
     await offer.waitFor();
     await screen(page, `quick-fix-${host}`);
-    await offer.click();
+    // It is the first, so it is chosen already.
+    await eventually(() => offer.getAttribute("class")).toContain("focused");
+    await page.keyboard.press("Enter");
     await untilText(page, (it) => (it[wrong.line - 1] ?? "").includes("b7+4+5"));
     await problemsShown(page, 0);
     await focusText(page);

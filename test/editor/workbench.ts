@@ -102,7 +102,10 @@ export async function problemsShown(page: Page, count: number): Promise<void> {
 /** Keeps a picture of the window where PLAGAL_SCREENS names a folder. */
 export async function screen(page: Page, name: string): Promise<void> {
   const folder = process.env.PLAGAL_SCREENS;
-  if (folder !== undefined) await page.screenshot({ path: `${folder}/${name}.png` });
+  if (folder === undefined) return;
+  // What fades in is to be there.
+  await page.waitForTimeout(500);
+  await page.screenshot({ path: `${folder}/${name}.png` });
 }
 
 /** A computed style of every element that a selector finds; the page's own types are not known here. */
