@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { type Located, locate } from "../../server/src/chart/locate.js";
+import { locate } from "../../server/src/chart/locate.js";
+import type { Located } from "../../server/src/chart/located.js";
 import { openDocument } from "../../server/src/document/document.js";
 import { chordSymbol } from "../../server/src/theory/chord.js";
 import { printFraction } from "../../server/src/theory/fraction.js";

@@ -1,4 +1,5 @@
-import { type Located, type LocatedAs, locate } from "../chart/locate.js";
+import { locate } from "../chart/locate.js";
+import type { Located, LocatedAs } from "../chart/located.js";
 import type { ChordEvent, Note, SlotEvent } from "../chart/model.js";
 import type { Document } from "../document/document.js";
 import { indexAt } from "../text/lines.js";

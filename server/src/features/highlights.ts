@@ -1,4 +1,5 @@
-import { type Located, locate } from "../chart/locate.js";
+import { locate } from "../chart/locate.js";
+import type { Located } from "../chart/located.js";
 import type { ChordEvent, Note, PlacedSection, SlotEvent } from "../chart/model.js";
 import { sectionWords } from "../checks/section-words.js";
 import type { Document } from "../document/document.js";

@@ -1,4 +1,5 @@
-import { type Located, locate } from "../chart/locate.js";
+import { locate } from "../chart/locate.js";
+import type { Located } from "../chart/located.js";
 import type { Document } from "../document/document.js";
 import type { Span } from "../text/span.js";
 import { type ChordOptions, chordWords } from "./chord-words.js";

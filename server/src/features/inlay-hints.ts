@@ -1,4 +1,4 @@
-import { chordsIn, slotsIn } from "../chart/locate.js";
+import { chordsIn, slotsIn } from "../chart/in-bar.js";
 import type { ChordEvent, Note, PlacedSection, SlotEvent, System, SystemRow } from "../chart/model.js";
 import type { Document } from "../document/document.js";
 import type { PitchedRow } from "../syntax/tree.js";

@@ -1,5 +1,5 @@
 import { shorterWay } from "../chart/home-octave.js";
-import type { LocatedAs } from "../chart/locate.js";
+import type { LocatedAs } from "../chart/located.js";
 import type { Chart, PlacedSection } from "../chart/model.js";
 import { count } from "../text/count.js";
 import { type Key, prettyKey, scaleOf, signature } from "../theory/key.js";

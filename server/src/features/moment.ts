@@ -1,6 +1,6 @@
 import { barLength, beatLength } from "../chart/bar-time.js";
 import { beatName } from "../chart/beat-name.js";
-import { chordAt, chordsIn, slotsIn } from "../chart/locate.js";
+import { chordAt, chordsIn, slotsIn } from "../chart/in-bar.js";
 import type { Bar, ChordEvent, Meter, Note, PlacedSection, SlotEvent, Word } from "../chart/model.js";
 import type { PitchedRow } from "../syntax/tree.js";
 import { compare, divide, type Fraction, minus, plus, times } from "../theory/fraction.js";

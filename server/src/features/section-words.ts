@@ -1,6 +1,6 @@
 import { meterText } from "../chart/beat-name.js";
 import { landingRoot } from "../chart/harmony.js";
-import type { LocatedAs } from "../chart/locate.js";
+import type { LocatedAs } from "../chart/located.js";
 import type { Chart, ChordEvent, Moved, PlacedSection, Section } from "../chart/model.js";
 import { waysPlayed } from "../chart/played.js";
 import { timesWords } from "../chart/times-words.js";

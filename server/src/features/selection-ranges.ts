@@ -1,4 +1,5 @@
-import { type BarPlace, type Located, locate } from "../chart/locate.js";
+import { locate } from "../chart/locate.js";
+import type { BarPlace, Located } from "../chart/located.js";
 import type { Document } from "../document/document.js";
 import type { Line, Slot } from "../syntax/tree.js";
 import { indexAt } from "../text/lines.js";

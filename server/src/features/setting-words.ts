@@ -1,6 +1,6 @@
 import { beatsInBar } from "../chart/bar-time.js";
 import { meterText } from "../chart/beat-name.js";
-import type { LocatedAs } from "../chart/locate.js";
+import type { LocatedAs } from "../chart/located.js";
 import type { Meter } from "../chart/model.js";
 import { andList } from "../text/and-list.js";
 import { count } from "../text/count.js";

@@ -1,5 +1,5 @@
 import { beatsInBar } from "../chart/bar-time.js";
-import type { LocatedAs } from "../chart/locate.js";
+import type { LocatedAs } from "../chart/located.js";
 import type { Bar, Chart } from "../chart/model.js";
 import { timesWords } from "../chart/times-words.js";
 import { count } from "../text/count.js";

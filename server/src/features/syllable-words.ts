@@ -1,4 +1,5 @@
-import { chordAt, type LocatedAs, slotsIn } from "../chart/locate.js";
+import { chordAt, slotsIn } from "../chart/in-bar.js";
+import type { LocatedAs } from "../chart/located.js";
 import { compare, plus } from "../theory/fraction.js";
 import { degreeInKey } from "../theory/key.js";
 import { prettyPitch } from "../theory/pitch.js";

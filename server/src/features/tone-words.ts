@@ -2,7 +2,7 @@
  * What a player is told of a tone, a stack, or a sign among them. Completion documents a tone with `toneDetail` (any
  * tone over a chord, in one line) and names it with `toneRole` (tone-names.ts).
  */
-import type { BarPlace, LocatedAs, NoteSlot } from "../chart/locate.js";
+import type { BarPlace, LocatedAs, NoteSlot } from "../chart/located.js";
 import type { Chart, ChordEvent, Hand, Note, SlotEvent } from "../chart/model.js";
 import { numberInChord } from "../chart/number-in-chord.js";
 import type { PitchedRow } from "../syntax/tree.js";

@@ -1,4 +1,4 @@
-import type { LocatedAs, Where } from "../chart/locate.js";
+import type { LocatedAs, Where } from "../chart/located.js";
 import type { PlacedSection } from "../chart/model.js";
 import type { PitchedRow, RowName, Statement } from "../syntax/tree.js";
 import { prettyKey } from "../theory/key.js";
