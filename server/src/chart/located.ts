@@ -82,6 +82,19 @@ export interface NoteSlot extends SlotPlace {
   readonly event: SlotEvent | undefined;
 }
 
+export interface TonePlace extends NoteSlot {
+  readonly stack: StackText;
+  readonly tone: ToneText;
+  /** `undefined` where it has nothing to count from. Of a tone held with `_` the one that is held. */
+  readonly note: Note | undefined;
+}
+
+export interface KeyPlace {
+  readonly keyLine: KeyLine;
+  readonly inForce: InForce;
+  readonly counts: boolean;
+}
+
 /** Everything that can stand at a place of a chart. */
 export type Located =
   /** White space, or a place between the parts of a line; `in` the bar, where it stands in a row. */
@@ -92,12 +105,8 @@ export type Located =
   /** What `title`, `by` or `note` says. */
   | (Where & { readonly kind: "text"; readonly word: "title" | "by" | "note"; readonly text: string })
   /** The key of a key line, with what holds after it. `counts` is false where an earlier line of the header wins. */
-  | (Where & {
-      readonly kind: "key" | "original";
-      readonly keyLine: KeyLine;
-      readonly inForce: InForce;
-      readonly counts: boolean;
-    })
+  | (Where & KeyPlace & { readonly kind: "key" })
+  | (Where & KeyPlace & { readonly kind: "original" })
   | (Where & { readonly kind: "time"; readonly meter: { readonly beats: number; readonly unit: number } })
   | (Where & { readonly kind: "tempo"; readonly tempo: number; readonly inForce: InForce })
   | (Where & { readonly kind: "feel"; readonly feel: "straight" | "swing" | "shuffle" })
@@ -147,14 +156,9 @@ export type Located =
         readonly events: readonly ChordEvent[];
       })
   /** A tone of a stack, without its neighbours. */
-  | (Where &
-      NoteSlot & {
-        readonly kind: "tone" | "grace";
-        readonly stack: StackText;
-        readonly tone: ToneText;
-        /** `undefined` where it has nothing to count from. Of a tone held with `_` the one that is held. */
-        readonly note: Note | undefined;
-      })
+  | (Where & TonePlace & { readonly kind: "tone" })
+  /** The tone that slips into it. */
+  | (Where & TonePlace & { readonly kind: "grace" })
   /** A stack as a whole: one of the signs between and before its tones. */
   | (Where & NoteSlot & { readonly kind: "stack"; readonly stack: StackText })
   /** A sign that is a slot in a row of notes: `-`, `=`, `%`, `r`. */
@@ -185,4 +189,6 @@ export interface Played {
 
 export type LocatedKind = Located["kind"];
 /** What is located of one kind. */
-export type LocatedAs<K extends LocatedKind> = Extract<Located, { readonly kind: K }>;
+export type LocatedAs<K extends LocatedKind> = K extends LocatedKind
+  ? Extract<Located, { readonly kind: K }>
+  : never;
