@@ -17,14 +17,16 @@ import { toDiagnostic, toRange, toWorkspaceEdit } from "../to-protocol.js";
 /** Said to the player after an action has been applied: the server's own command. */
 export const tellCommand = "plagal.tell";
 
-/** What was offered last, so that the one that is chosen can be worked out. */
+/** What was offered, so that the one that is chosen can be worked out. */
 interface Offered {
   readonly id: number;
   readonly uri: string;
   readonly revision: number;
   readonly actions: readonly Action[];
 }
-const offers = new WeakMap<Session, Offered>();
+/** An editor asks at every move of the cursor while an older list is still open: so many stay good. */
+const mostOffers = 30;
+const offers = new WeakMap<Session, readonly Offered[]>();
 let count = 0;
 
 interface ActionData {
@@ -46,7 +48,8 @@ export const codeActions = (
     const kept =
       client.options.pickers === true ? found.filter(({ kind }) => kind !== "refactor.move") : found;
     const id = ++count;
-    offers.set(session, { id, uri: chart.uri, revision: chart.revision, actions: kept });
+    const offered = { id, uri: chart.uri, revision: chart.revision, actions: kept };
+    offers.set(session, [offered, ...(offers.get(session) ?? [])].slice(0, mostOffers));
     const all = kept.map((action, index): CodeAction => {
       const head = headOf(action, subject, session.pages);
       return client.resolvesActions
@@ -115,9 +118,9 @@ export async function chosenAction(
   token: CancellationToken,
 ): Promise<CodeAction> {
   const { id, index } = (params.data ?? {}) as Partial<ActionData>;
-  const offered = offers.get(session);
+  const offered = offers.get(session)?.find((it) => it.id === id);
   const action = offered?.actions[index ?? -1];
-  if (offered === undefined || offered.id !== id || action === undefined)
+  if (offered === undefined || action === undefined)
     throw new ResponseError(LSPErrorCodes.ContentModified, "Other actions have been offered since.");
   const made = await session.ask(offered.uri, token, (subject) => {
     if (subject.chart.revision !== offered.revision)
