@@ -5,11 +5,11 @@ interface KeyItem extends QuickPickItem {
   readonly key: string;
 }
 
-const itemOf = ({ key, name, facts, melody, present, remark }: KeyRow): KeyItem =>
+const itemOf = ({ key, name, facts, melody, remark }: KeyRow): KeyItem =>
   ({
     key,
     label: name,
-    description: present ? `${facts} · now` : facts,
+    description: facts,
     detail: [melody, remark].filter(Boolean).join(" · ") || undefined,
     // What was typed is read by `rowsFor`; the list's own filter would hide E♭ from whoever types Eb.
     alwaysShow: true,
