@@ -102,6 +102,14 @@ describe.each(worlds)("%s", (_, makeWorld) => {
     expect(versioned(chosen.edit)).toMatch(/^key \S+.*\(original Eb\)$/m);
   });
 
+  test("an action stays good while the editor asks for others", async () => {
+    await start({ capabilities: resolving });
+    const [first] = await actions(whole, ["refactor.move"]);
+    await actions(onWord("67"));
+    const chosen = await client.request<CodeAction>("codeAction/resolve", first);
+    expect(versioned(chosen.edit)).toMatch(/^key \S+.*\(original Eb\)$/m);
+  });
+
   test("an action that was offered before a change is refused", async () => {
     await start({ capabilities: resolving });
     const [first] = await actions(whole, ["refactor.move"]);
