@@ -37,6 +37,7 @@ const builds = {
       entryPoints: ["server/src/main/cli.ts"],
       outfile,
       format: "cjs",
+      minify: true,
       banner: { js: "#!/usr/bin/env node" },
     });
     chmodSync(`${root}/${outfile}`, 0o755);
