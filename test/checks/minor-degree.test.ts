@@ -70,6 +70,39 @@ describe("minor-degree", () => {
     );
   });
 
+  test("leaves text alone that % repeats in another key, where its sign says something else", () => {
+    check(
+      "minor-degree",
+      `
+      key F lydian
+      section A
+      lead | 1 | #4 |
+      key C major
+      lead | % | #4 |
+      `,
+    );
+    check(
+      "minor-degree",
+      `
+      section A
+      lead | 1 | #4 |
+      key F lydian
+      lead | % | 1 |
+      `,
+    );
+    check(
+      "minor-degree",
+      `
+      key F lydian
+      section A
+      lead | 1 | #4 |
+                 ^^ In F lydian …
+      key C major
+      lead | 1 | %  |
+      `,
+    );
+  });
+
   test("drops the sign", () => {
     fix("minor-degree", "key C minor\nsection A\nlead | b3~4 |\n", "key C minor\nsection A\nlead | 3~4 |\n");
     fix(
