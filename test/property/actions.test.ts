@@ -42,7 +42,7 @@ const spanIn = (text: string, [start, length]: readonly [number, number]): Span 
   return { start: at, end: Math.min(text.length, at + Math.floor((text.length * length) / 10_000)) };
 };
 
-let offered = new Map<Action["kind"], number>();
+const offered = new Map<Action["kind"], number>();
 
 property(
   "whatever is offered anywhere can be done or says why not",
@@ -75,7 +75,6 @@ property("every kind of action was tried", fc.constant(undefined), 1, () => {
     "refactor.rewrite",
     "source.fixAll.plagal",
   ]);
-  offered = new Map();
 });
 
 property(

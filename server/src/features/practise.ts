@@ -1,8 +1,10 @@
 import type { PlacedSection } from "../chart/model.js";
 import { movedBy } from "../chart/moves.js";
 import type { Document } from "../document/document.js";
+import { isUnread } from "../problems/unread.js";
 import type { Line } from "../syntax/tree.js";
 import type { Edit } from "../text/edits.js";
+import { indexAt } from "../text/lines.js";
 import { sliceOf } from "../text/span.js";
 import { type Key, practical } from "../theory/key.js";
 import { nameOf, pitchClass } from "../theory/note-name.js";
@@ -22,6 +24,12 @@ const mark = "; practice";
  */
 export function practise(document: Document, order: PractiseOrder, seed: number): Change {
   const { chart, tree } = document;
+  const unread = unreadForm(document);
+  if (unread !== undefined) {
+    return {
+      refused: `The form in line ${unread + 1} can't be read as it stands. Mend it first: practice goes on from it.`,
+    };
+  }
   const own = writtenForm(document);
   if (own.length === 0) return { refused: "There is no section to practise yet. Write one first." };
   const unsaid = own.find(({ name }) => !canBeSaid(name));
@@ -47,6 +55,15 @@ export const endPractice = (document: Document): Change => ({
   edits: withoutPractice(document),
   notes: [],
 });
+
+/** The first line of the form, as the player wrote it, that has something in it that can't be read there. */
+function unreadForm({ tree, problems }: Document): number | undefined {
+  const wrong = problems.filter(isUnread).map(({ span }) => indexAt(tree.starts, span.start));
+  return wrong.find((i) => {
+    const line = tree.lines[i];
+    return line?.statement.kind === "form" && !isPractice(line);
+  });
+}
 
 /** Whether a practice has left lines. */
 export const hasPractice = ({ tree }: Document): boolean =>
