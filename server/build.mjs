@@ -116,8 +116,9 @@ const builds = {
   async bench() {
     await build({
       ...shared,
-      entryPoints: ["test/bench/bench.ts"],
-      outfile: "dist/bench.mjs",
+      entryPoints: ["test/bench/bench.ts", "test/bench/lsp-bench.ts"],
+      outdir: "dist",
+      outExtension: { ".js": ".mjs" },
       format: "esm",
       // What the bench measures may come as CommonJS, which asks for `require`.
       banner: {

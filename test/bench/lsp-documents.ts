@@ -4,21 +4,15 @@ import { parse } from "../../server/src/syntax/parse.js";
 import { applyEdits, areApart, type Edit } from "../../server/src/text/edits.js";
 import { realisticChart } from "./realistic-chart.js";
 
-/** The first match of a pattern at or after that part of the lines, and how many characters behind its start. */
-interface Place {
-  readonly find: string;
-  readonly from: number;
-  readonly offset: number;
-}
-
-/** A document of so many lines with the places where the bench types and asks. */
-interface BenchDocument {
+/** A document of so many lines, and where it is typed in. */
+export interface BenchDocument {
   readonly text: string;
   readonly ext: string;
-  /** What is typed there raises a problem, and goes away with it. */
-  readonly edit: { readonly at: Place; readonly insert: string };
-  readonly hover: readonly Place[];
-  readonly completion: readonly Place[];
+  /** A pattern: it is typed at its first match from the middle of the lines on, so many characters behind its start. */
+  readonly find: string;
+  readonly offset: number;
+  /** Raises a problem, which goes away with it. */
+  readonly insert: string;
 }
 
 /** A chart as a player would leave it: the leaps of a made up melody mended, laid out, with a slip here and there. */
@@ -41,7 +35,13 @@ function tidied(chart: string): string {
   return applyEdits(text, format(parse(text)));
 }
 
-const chartOf = (lines: number): string => tidied(realisticChart(lines, 1));
+const charts = new Map<number, string>();
+
+function chartOf(lines: number): string {
+  const chart = charts.get(lines) ?? tidied(realisticChart(lines, 1));
+  charts.set(lines, chart);
+  return chart;
+}
 
 /**
  * A space inside a stack parts it in two. A space ends a word, so its problem shows at once; those of a half typed
@@ -50,9 +50,9 @@ const chartOf = (lines: number): string => tidied(realisticChart(lines, 1));
 export const plagal = (lines: number): BenchDocument => ({
   text: chartOf(lines),
   ext: "plagal",
-  edit: { at: { find: "(?<=^right .*)\\+", from: 0.5, offset: 1 }, insert: " " },
-  hover: [0.2, 0.5, 0.8].map((from) => ({ find: "(?<=^chords .*)[1-7]", from, offset: 1 })),
-  completion: [0.2, 0.5, 0.8].map((from) => ({ find: "(?<=^chords .*)[1-7]", from, offset: 1 })),
+  find: "(?<=^right .*)\\+",
+  offset: 1,
+  insert: " ",
 });
 
 /** The same rows as JSON would hold them, line by line: bars, slots and tones as lists. */
@@ -66,12 +66,6 @@ export function json(lines: number): BenchDocument {
       const slots = bars.slice(0, -1).map((bar) => bar.split(/ +/).map((slot) => slot.split("+")));
       return `  ${JSON.stringify([name, ...slots])}`;
     });
-  return {
-    text: `[\n${rows.join(",\n")}\n]\n`,
-    ext: "json",
-    // A letter between the strings is an error.
-    edit: { at: { find: '"right",\\[', from: 0.5, offset: 8 }, insert: "x" },
-    hover: [0.2, 0.5, 0.8].map((from) => ({ find: '"right"', from, offset: 2 })),
-    completion: [0.2, 0.5, 0.8].map((from) => ({ find: '"right"', from, offset: 8 })),
-  };
+  // A letter between the strings is an error.
+  return { text: `[\n${rows.join(",\n")}\n]\n`, ext: "json", find: '"right",\\[', offset: 8, insert: "x" };
 }
