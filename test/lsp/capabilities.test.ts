@@ -1,6 +1,8 @@
 import { afterEach, describe, expect, test } from "vitest";
 import type {
   ClientCapabilities,
+  CompletionItem,
+  CompletionList,
   Diagnostic,
   DocumentDiagnosticReport,
   DocumentLink,
@@ -150,6 +152,34 @@ describe.each(worlds)("%s", (_, makeWorld) => {
   });
 
   describe("for an editor that can do everything", () => {
+    test("offers what can be written, and says more of the item that is looked at", async () => {
+      await opened({
+        capabilities: {
+          textDocument: {
+            completion: { completionItem: { snippetSupport: true, documentationFormat: ["markdown"] } },
+          },
+        },
+      });
+      const { items } = await at<CompletionList>("textDocument/completion", "4:maj7", 2);
+      const labels = items.map(({ label }) => label);
+      expect(labels.length).toBeGreaterThan(3);
+      expect(items.every(({ textEdit }) => textEdit !== undefined)).toBe(true);
+      const documented = items.find(({ data }) => data !== undefined) as CompletionItem;
+      const { documentation } = await client.request<CompletionItem>("completionItem/resolve", documented);
+      expect((documentation as MarkupContent).kind).toBe("markdown");
+      expect(await client.request("completionItem/resolve", { label: "x" })).toEqual({ label: "x" });
+    });
+
+    test("offers plain text where the editor knows no snippets", async () => {
+      await opened();
+      const { items } = await at<CompletionList>("textDocument/completion", "\n\nsection", 1);
+      expect(items.length).toBeGreaterThan(3);
+      for (const { insertTextFormat, textEdit } of items) {
+        expect(insertTextFormat).toBe(undefined);
+        expect(textEdit?.newText).not.toMatch(/\$\{|\$\d/);
+      }
+    });
+
     test("waits to be asked for problems, and says when nothing has changed", async () => {
       const { initialized } = await opened({ capabilities: able });
       expect(initialized.capabilities.diagnosticProvider).toMatchObject({ interFileDependencies: true });

@@ -2,6 +2,8 @@ import {
   type CancellationToken,
   CodeActionRequest,
   CodeActionResolveRequest,
+  CompletionRequest,
+  CompletionResolveRequest,
   type Connection,
   DefinitionRequest,
   type DidChangeWorkspaceFoldersParams,
@@ -37,6 +39,7 @@ import type { Session } from "./session.js";
 
 // Loaded once `initialize` has been answered, so that a start waits for none of them.
 const actions = () => import("./answers/actions.js");
+const completion = () => import("./answers/completion.js");
 const diagnose = () => import("./diagnose.js");
 const formatting = () => import("./answers/formatting.js");
 const hints = () => import("./answers/hints.js");
@@ -51,6 +54,8 @@ const tokens = () => import("./answers/tokens.js");
 const requests: readonly Handler[] = [
   request(DocumentDiagnosticRequest.type, pulledDiagnostics, diagnose, "pulledDiagnostics"),
   request(HoverRequest.type, { hoverProvider: true }, hover, "hoverText"),
+  request(CompletionRequest.type, offeringCompletions, completion, "completions"),
+  request(CompletionResolveRequest.type, {}, completion, "documentedItem"),
   request(CodeActionRequest.type, offeringActions, actions, "codeActions"),
   request(CodeActionResolveRequest.type, {}, actions, "chosenAction"),
   request(
@@ -111,6 +116,11 @@ const asksFor = (method: string, registerOptions: object): Registration => ({
 function pulledDiagnostics({ pullsDiagnostics }: Client): Partial<ServerCapabilities> {
   const how = { identifier: "plagal", interFileDependencies: true, workspaceDiagnostics: false };
   return pullsDiagnostics ? { diagnosticProvider: how } : {};
+}
+
+function offeringCompletions(): Partial<ServerCapabilities> {
+  // Where what follows is one of few. A space would open the list at every slot.
+  return { completionProvider: { triggerCharacters: [":", "/", "+", '"'], resolveProvider: true } };
 }
 
 function offeringActions({ resolvesActions }: Client): Partial<ServerCapabilities> {
