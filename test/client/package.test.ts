@@ -5,6 +5,7 @@ import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { catalogue } from "../../server/src/problems/catalogue.js";
 import { root } from "../support/root.js";
+import { filesOfZip, unpack } from "../support/zip.js";
 
 const folder = mkdtempSync(join(tmpdir(), "plagal-vsix-"));
 const vsix = join(folder, "plagal.vsix");
@@ -13,8 +14,8 @@ let files: readonly string[] = [];
 
 beforeAll(() => {
   execFileSync(process.execPath, ["server/build.mjs", "vsix", vsix], { cwd: root, stdio: "pipe" });
-  execFileSync("unzip", ["-q", vsix, "-d", inside]);
-  files = execFileSync("unzip", ["-Z1", vsix], { encoding: "utf8" }).trim().split("\n").sort();
+  unpack(vsix, inside);
+  files = [...filesOfZip(vsix).keys()].sort();
 });
 afterAll(() => rmSync(folder, { recursive: true }));
 

@@ -4,6 +4,7 @@ import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { type Browser, chromium, type Page } from "playwright-core";
 import { root } from "../support/root.js";
+import { unpack } from "../support/zip.js";
 import { startEditor, writeSettings } from "./editor-process.js";
 import { chromiumPath } from "./editor-ready.js";
 import { startWebProxy } from "./web-proxy.js";
@@ -66,7 +67,7 @@ export async function openEditor(
     let { port } = editor;
     if (host === "web") {
       const unpacked = join(home, "unpacked");
-      execFileSync("unzip", ["-q", vsix, "-d", unpacked]);
+      unpack(vsix, unpacked);
       const extensions = new Map([
         ["/plagal/", join(unpacked, "extension")],
         ["/memory-files/", join(root, "test/editor/memory-files")],
