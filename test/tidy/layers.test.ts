@@ -19,7 +19,6 @@ function readHouse(): ReadonlyMap<string, ReadonlySet<string>> {
 const keepers: ReadonlyMap<string, string> = new Map([
   ["chevrotain", "syntax"],
   ["vscode-languageserver", "lsp"],
-  ["vscode-languageserver-textdocument", "lsp"],
 ]);
 
 interface Import {

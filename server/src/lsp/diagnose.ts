@@ -111,10 +111,10 @@ export function startDiagnosing(session: Session): () => void {
     // Changed while other charts were read: it is judged again anyway.
     if (stateOf(chart).isDirty || session.openChart(chart.name) !== chart) return;
     const { items } = report(subject);
-    const { uri, text } = chart;
+    const { uri, version } = chart;
     void connection.sendNotification("textDocument/publishDiagnostics", {
       uri,
-      version: text.version,
+      version,
       diagnostics: items,
     });
   }
@@ -179,10 +179,10 @@ function diagnosticsOf(
   hasPaused: boolean,
   pages: string | undefined,
 ): { readonly items: Diagnostic[]; readonly isHolding: boolean } {
-  const { length } = chart.text.getText();
+  const { length } = chart.text.whole();
   if (length > longestChart) return { items: [tooLong(document)], isHolding: false };
   const { starts } = document.tree;
-  const { shown, held } = holdBack(document, hasPaused ? undefined : chart.lastChange);
+  const { shown, held } = holdBack(document, hasPaused ? undefined : chart.text.lastChange());
   return {
     items: shown.map((it) => toDiagnostic(it, chart.uri, starts, pages)),
     isHolding: held.length > 0,

@@ -3,21 +3,20 @@ import {
   type Connection,
   type FileEvent,
   LSPErrorCodes,
+  type Range,
   ResponseError,
   type TextDocumentContentChangeEvent,
   type TextDocumentItem,
   type WorkspaceFoldersChangeEvent,
 } from "vscode-languageserver";
-import { TextDocument } from "vscode-languageserver-textdocument";
 import { type Document, type FileFound, type Files, openDocument } from "../document/document.js";
 import type { Charts } from "../features/charts.js";
-import { touchedBetween } from "../features/hold-back.js";
-import type { Span } from "../text/span.js";
 import type { Client } from "./client.js";
 import { clientFiles } from "./client-files.js";
 import type { Host } from "./host.js";
 import { defaultServerSettings, readSettings, type ServerSettings, sectionOf } from "./settings.js";
 import { makeShelf } from "./shelf.js";
+import { type Place, type TypedText, typedText } from "./typed-text.js";
 import { folderOf, follow, isInside, nameOfUri } from "./uri.js";
 
 /** A chart that the client has open. */
@@ -27,11 +26,11 @@ export interface OpenChart {
   /** The one name of the file. */
   readonly name: string;
   /** Its text as of the last change. */
-  text: TextDocument;
+  readonly text: TypedText;
+  /** As the client counts it. */
+  version: number;
   /** Counts the changes of the text, whatever versions the client counts. */
   revision: number;
-  /** Where the last change stands in the text after it; `undefined` after opening. */
-  lastChange: Span | undefined;
   /** The latest snapshot, with what it was made of. */
   made:
     | { readonly document: Document; readonly revision: number; readonly settings: ServerSettings }
@@ -111,6 +110,14 @@ export interface Session {
 export const longestChart = 4 * 1024 * 1024;
 /** How long the first judgement waits for the client's settings, in milliseconds. */
 const patience = 2000;
+
+const isPlace = (it: Partial<Place> | null | undefined): boolean =>
+  [it?.line, it?.character].every((n) => Number.isInteger(n) && (n as number) >= 0);
+
+/** Of a whole text, or of a stretch that is given by two places. */
+const isChange = (it: TextDocumentContentChangeEvent): it is { text: string; range?: Range } =>
+  typeof it?.text === "string" &&
+  (!("range" in it) || it.range === undefined || (isPlace(it.range?.start) && isPlace(it.range?.end)));
 
 const neverMind = (): void => undefined;
 
@@ -218,7 +225,7 @@ export function openSession(connection: Connection, host: Host, client: Client):
   function textOf(name: string): string | undefined {
     const chart = opened.get(name);
     const read = shelf.get(name);
-    const text = chart !== undefined ? chart.text.getText() : read?.kind === "text" ? read.text : undefined;
+    const text = chart !== undefined ? chart.text.whole() : read?.kind === "text" ? read.text : undefined;
     return text === undefined || text.length > longestChart ? undefined : text;
   }
 
@@ -244,7 +251,7 @@ export function openSession(connection: Connection, host: Host, client: Client):
       return { chart, document: made.document, settings: now };
     chart.asked = new Set();
     chart.isOutdated = false;
-    const whole = chart.text.getText();
+    const whole = chart.text.whole();
     const text = whole.length > longestChart ? "" : whole;
     const files = filesFor(chart.name, (name) => chart.asked.add(name));
     const document = openDocument(chart.name, text, files, now.document, made?.document);
@@ -362,16 +369,16 @@ export function openSession(connection: Connection, host: Host, client: Client):
       listener = it;
     },
 
-    open({ uri, languageId, version, text }) {
+    open({ uri, version, text }) {
       if (typeof uri !== "string" || typeof text !== "string") throw new Error("a chart without URI or text");
       const name = nameOfUri(uri);
       const before = opened.get(name);
       const chart: OpenChart = {
         uri,
         name,
-        text: TextDocument.create(uri, languageId, version, text),
+        text: typedText(text),
+        version,
         revision: 0,
-        lastChange: undefined,
         made: undefined,
         asked: new Set(),
         isOutdated: false,
@@ -386,17 +393,12 @@ export function openSession(connection: Connection, host: Host, client: Client):
     change(uri, version, changes) {
       const chart = opened.get(nameOfUri(uri));
       if (chart === undefined) return;
-      if (!Array.isArray(changes) || changes.some(({ text }) => typeof text !== "string"))
-        throw new Error("a change without its text");
+      if (!Array.isArray(changes) || !changes.every(isChange)) throw new Error("a change that is none");
       for (const change of changes) {
-        const isPart = "range" in change;
-        const start = isPart ? chart.text.offsetAt(change.range.start) : 0;
-        const before = isPart ? "" : chart.text.getText();
-        chart.text = TextDocument.update(chart.text, [change], version);
-        chart.lastChange = isPart
-          ? { start, end: start + change.text.length }
-          : touchedBetween(before, change.text);
+        if (change.range === undefined) chart.text.replace(change.text);
+        else chart.text.change(change.range.start, change.range.end, change.text);
       }
+      chart.version = version;
       chart.revision++;
       listener.changed(chart, true);
       outdate(chart.name);
@@ -456,7 +458,7 @@ export function openSession(connection: Connection, host: Host, client: Client):
     charts,
     knownCharts,
     uriOf,
-    identify: (name) => ({ uri: uriOf(name), version: opened.get(name)?.text.version }),
+    identify: (name) => ({ uri: uriOf(name), version: opened.get(name)?.version }),
     openChart: (name) => opened.get(name),
   };
 }
