@@ -4,6 +4,9 @@
 # Install scripts that download are left out, so the workbench has no text search.
 set -euo pipefail
 dir=$(mkdir -p "${1:?DIR}" && cd "$1" && pwd)
+# Test files run side by side: the first one installs, the others wait.
+exec 9>"$dir/.lock"
+flock 9
 [[ -e $dir/.ready ]] && exit 0
 root=$dir/node_modules/code-server
 quiet=(--ignore-scripts --no-audit --no-fund --loglevel=error)
