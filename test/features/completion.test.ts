@@ -337,3 +337,8 @@ property(
     }
   },
 );
+
+test("a tone offered before others of its slot takes the place of the whole one behind the cursor", () => {
+  expect(take("section A\nchords | 1 |\nlead | ‸11 r |\n", "5")).toBe("lead | 5 r |");
+  expect(take("section A\nchords | 1 |\nleft | ‸b13+5 |\n", "3")).toBe("left | 3+5 |");
+});

@@ -13,7 +13,7 @@ export interface SlotAround {
 
 /** `undefined` where a slot written here would run into something else: a group, an ending, the colon of a repeat. */
 export function slotAround({ body, at }: TypingPlace, row: RowLine): SlotAround | undefined {
-  const inside = row.row === "chords" ? "(?:[^ \\t|()]|\\([^()| \\t]*\\))" : "[^ \\t|()]";
+  const inside = row.row === "chords" ? "(?:[^ \\t|()]|\\([^()| \\t]*\\))" : "(?:[^ \\t|()])";
   const before = body.slice(row.nameSpan.end, at);
   const found = new RegExp(`${inside}*$`).exec(before)?.[0] ?? "";
   // The colon of `|:` is the bar line's.
