@@ -342,3 +342,17 @@ test("a tone offered before others of its slot takes the place of the whole one 
   expect(take("section A\nchords | 1 |\nlead | ‸11 r |\n", "5")).toBe("lead | 5 r |");
   expect(take("section A\nchords | 1 |\nleft | ‸b13+5 |\n", "3")).toBe("left | 3+5 |");
 });
+
+test("a use line is offered the other charts, in quotes", () => {
+  const paths = ["tags.plagal", "more/tags.plagal", 'a"b.plagal'];
+  const after = (chart: string): readonly string[] => {
+    const { text, cursor } = atCursor(chart);
+    return completion(open(text), cursor, { paths }).items.map((it) => taken(text, it));
+  };
+  expect(after("use ‸\n")).toEqual(['use "tags.plagal"\n', 'use "more/tags.plagal"\n']);
+  expect(after('use "mo‸" ; a word\n')).toEqual([
+    'use "tags.plagal" ; a word\n',
+    'use "more/tags.plagal" ; a word\n',
+  ]);
+  expect(after('use "tags.plagal"\nuse "‸"\n')).toEqual(['use "tags.plagal"\nuse "more/tags.plagal"\n']);
+});

@@ -2,6 +2,7 @@ import type { Document } from "../document/document.js";
 import { type Span, shift } from "../text/span.js";
 import { chordOffers } from "./completion-chords.js";
 import { keyOffers } from "./completion-keys.js";
+import { pathOffers } from "./completion-paths.js";
 import { isReadable, type Offer, type TypingPlace, typingPlace } from "./completion-place.js";
 import { newNameOffers, playedOffers } from "./completion-sections.js";
 import { toneOffers } from "./completion-tones.js";
@@ -22,6 +23,11 @@ export interface Completions {
   readonly isIncomplete: boolean;
 }
 
+export interface CompletionOptions {
+  /** Other charts that a `use` line may name, by their paths from this one. */
+  readonly paths?: readonly string[];
+}
+
 /** More than anybody reads; what is typed next makes the list shorter. */
 const mostItems = 60;
 
@@ -31,10 +37,14 @@ const nothing: Completions = { items: [], isIncomplete: false };
  * What can be written at `offset`, the likeliest first. What is offered can be read there: taking it brings no problem
  * of reading into its line.
  */
-export function completion(document: Document, offset: number): Completions {
+export function completion(
+  document: Document,
+  offset: number,
+  { paths = [] }: CompletionOptions = {},
+): Completions {
   const place = typingPlace(document, offset);
   if (place === undefined) return nothing;
-  const fitting = readable(place, distinct(offersAt(place)));
+  const fitting = readable(place, distinct(offersAt(place, paths)));
   const items = fitting.slice(0, mostItems).map(
     (it, i): Completion => ({
       ...it,
@@ -45,7 +55,7 @@ export function completion(document: Document, offset: number): Completions {
   return { items, isIncomplete: fitting.length > mostItems };
 }
 
-function offersAt(place: TypingPlace): readonly Offer[] {
+function offersAt(place: TypingPlace, paths: readonly string[]): readonly Offer[] {
   const { statement } = place.line;
   const word = firstWordOf(place);
   if (place.at <= word.end || statement.kind === "blank") return firstWordOffers(place, word);
@@ -61,6 +71,8 @@ function offersAt(place: TypingPlace): readonly Offer[] {
     case "form":
     case "play":
       return playedOffers(place, word.end, statement.kind);
+    case "use":
+      return pathOffers(place, word.end, paths);
     case "section":
       return newNameOffers(place, word.end);
     case "row":
