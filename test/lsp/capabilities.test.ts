@@ -170,6 +170,12 @@ describe.each(worlds)("%s", (_, makeWorld) => {
       expect(await client.request("completionItem/resolve", { label: "x" })).toEqual({ label: "x" });
     });
 
+    test("offers the other charts where one is used", async () => {
+      await opened();
+      const { items } = await at<CompletionList>("textDocument/completion", "tags.plagal", 0);
+      expect(items.map(({ label }) => label)).toContain("tags.plagal");
+    });
+
     test("offers plain text where the editor knows no snippets", async () => {
       await opened();
       const { items } = await at<CompletionList>("textDocument/completion", "\n\nsection", 1);

@@ -196,6 +196,29 @@ describe("settings", () => {
     await client.stop();
   });
 
+  test("that change make the editor ask for its hints again", async () => {
+    let settings: unknown = null;
+    const { client } = await started(
+      {},
+      { capabilities: { workspace: { inlayHint: { refreshSupport: true } } }, settings: () => settings },
+    );
+    const hints = (): Promise<readonly unknown[]> =>
+      client.request("textDocument/inlayHint", {
+        textDocument: { uri: song },
+        range: { start: { line: 0, character: 0 }, end: { line: 9, character: 0 } },
+      });
+    client.open(song, "section A\nchords | 1 |\nright | 3 |\n");
+    await shows(client, song, []);
+    expect(await hints()).toEqual([]);
+    settings = { inlayHints: { notes: true, letters: true } };
+    client.notify("workspace/didChangeConfiguration", { settings: null });
+    await expect
+      .poll(() => client.asked.map(({ method }) => method))
+      .toContain("workspace/inlayHint/refresh");
+    expect(await hints()).toHaveLength(2);
+    await client.stop();
+  });
+
   test.each<[name: string, settings: unknown]>([
     ["the whole", { plagal: off }],
     ["the section", off],

@@ -147,6 +147,21 @@ describe.each(worlds)("%s", (_, makeWorld) => {
     expect(plain(all?.edit)).toContain("| 6:7 |");
   });
 
+  test("what a chosen action has to tell is told after it, by the server's own command", async () => {
+    await start();
+    const said: string[] = [];
+    client.connection.onNotification("window/showMessage", ({ message }: { readonly message: string }) => {
+      said.push(message);
+    });
+    const run = (command: string, args: readonly unknown[]): Promise<unknown> =>
+      client.request("workspace/executeCommand", { command, arguments: args });
+    expect(await run("plagal.tell", ["Line 5: A4 stays.", 7])).toBe(null);
+    expect(await run("plagal.tell", [])).toBe(null);
+    await expect(run("other.command", [])).rejects.toThrow("other.command");
+    expect(said).toEqual(["Line 5: A4 stays."]);
+    expect(client.initialized.capabilities.executeCommandProvider).toEqual({ commands: ["plagal.tell"] });
+  });
+
   test("the keys are told with the melody's range there, from the present one up", async () => {
     await start();
     const keys = await ask("plagal/keys", {});

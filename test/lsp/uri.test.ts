@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { folderOf, follow, isInside, nameOfUri } from "../../server/src/lsp/uri.js";
+import { folderOf, follow, isInside, nameOfUri, pathTo } from "../../server/src/lsp/uri.js";
 
 describe("one file has one name", () => {
   test.each([
@@ -68,4 +68,23 @@ test("a folder holds what is below it, and not what only begins like it", () => 
   expect(isInside("file:///songs/", "file:///songs/x/a.plagal")).toBe(true);
   expect(isInside("file:///songs", "file:///songs-old/a.plagal")).toBe(false);
   expect(isInside("file:///songs", "memfs:///songs/a.plagal")).toBe(false);
+});
+
+describe("the path from a chart to another", () => {
+  const from = "file:///songs/sunday/a.plagal";
+  test.each([
+    ["file:///songs/sunday/b.plagal", "b.plagal"],
+    ["file:///songs/sunday/x/b.plagal", "x/b.plagal"],
+    ["file:///songs/two%20words.plagal", "../two words.plagal"],
+    ["file:///b.plagal", "../../b.plagal"],
+  ])("%s leads there", (to, path) => {
+    expect(pathTo(from, to)).toBe(path);
+    expect(follow(from, path)).toBe(to);
+  });
+
+  test("is none between two machines or schemes, or from no folder", () => {
+    expect(pathTo(from, "memfs:///songs/b.plagal")).toBe(undefined);
+    expect(pathTo("memfs://a/x.plagal", "memfs://b/x.plagal")).toBe(undefined);
+    expect(pathTo("untitled:Untitled-1", from)).toBe(undefined);
+  });
 });

@@ -27,7 +27,6 @@ export interface Client {
   /** Edits of a code action may be left out until it is chosen. */
   readonly resolvesActions: boolean;
   readonly refreshesHints: boolean;
-  readonly refreshesTokens: boolean;
 }
 
 const isRecord = (value: unknown): value is Record<string, unknown> =>
@@ -63,7 +62,6 @@ export function readClient(params: InitializeParams): Client {
     formatsRanges: textDocument?.rangeFormatting?.rangesSupport === true,
     resolvesActions: textDocument?.codeAction?.resolveSupport?.properties?.includes("edit") === true,
     refreshesHints: workspace?.inlayHint?.refreshSupport === true,
-    refreshesTokens: workspace?.semanticTokens?.refreshSupport === true,
   };
 }
 

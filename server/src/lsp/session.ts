@@ -162,8 +162,10 @@ export function openSession(connection: Connection, host: Host, client: Client):
     );
     const isFirst = !hasSettings;
     knowSettings();
-    for (const [chart, had] of before)
-      if (isFirst || settingsFor(chart.name) !== had) listener.changed(chart, false);
+    const others = [...before].filter(([chart, had]) => settingsFor(chart.name) !== had);
+    for (const [chart] of isFirst ? before : others) listener.changed(chart, false);
+    if (others.length > 0 && client.refreshesHints)
+      connection.sendRequest("workspace/inlayHint/refresh").catch(neverMind);
   }
 
   async function settingsChanged(sent: unknown): Promise<void> {

@@ -76,5 +76,16 @@ export function follow(from: string, path: string): string | undefined {
   return print({ ...parts, path: `/${segments.join("/")}` });
 }
 
-/** What stands last in a path, for people to read: `Harbour Evening.plagal`. */
-export const fileNameOf = (uri: string): string => decoded(uri.slice(uri.lastIndexOf("/") + 1));
+/**
+ * The path that leads from a file to another, as a `use` line has it: `../tags/amen.plagal`. `undefined` where no path
+ * does.
+ */
+export function pathTo(from: string, to: string): string | undefined {
+  const [here, there] = [partsOf(from), partsOf(to)];
+  if (here === undefined || there === undefined || folderOf(from) === undefined) return undefined;
+  if (here.scheme !== there.scheme || here.authority !== there.authority) return undefined;
+  const [own, other] = [here.path.split("/").slice(0, -1), there.path.split("/")];
+  let common = 0;
+  while (common < Math.min(own.length, other.length - 1) && own[common] === other[common]) common++;
+  return [...own.slice(common).map(() => ".."), ...other.slice(common).map(decoded)].join("/");
+}

@@ -137,6 +137,8 @@ export function executeCommand({ connection }: Session, params: ExecuteCommandPa
   if (params.command !== tellCommand)
     throw new ResponseError(LSPErrorCodes.RequestFailed, `There is no command ${params.command} here.`);
   const said = (params.arguments ?? []).filter((it): it is string => typeof it === "string");
-  if (said.length > 0) connection.window.showInformationMessage(said.join("\n"));
+  // LSP 3.18, MessageType: 3 is information.
+  if (said.length > 0)
+    void connection.sendNotification("window/showMessage", { type: 3, message: said.join("\n") });
   return null;
 }

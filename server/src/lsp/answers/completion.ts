@@ -10,6 +10,7 @@ import { plainText } from "../../features/snippet.js";
 import { fromDocument, fromPosition } from "../from-protocol.js";
 import type { Session } from "../session.js";
 import { toMarkup, toRange } from "../to-protocol.js";
+import { pathTo } from "../uri.js";
 
 /** LSP 3.18, CompletionItemKind, by what an editor's icon for it comes nearest to. */
 const kinds: Readonly<Record<Completion["kind"], CompletionItemKind>> = {
@@ -42,9 +43,11 @@ export const completions = (
   params: CompletionParams,
   token: CancellationToken,
 ): Promise<CompletionList | undefined> =>
-  session.ask(fromDocument(params), token, ({ document }) => {
+  session.ask(fromDocument(params), token, async ({ document }) => {
     const offset = fromPosition(document.tree, params.position);
-    const { items, isIncomplete } = completion(document, offset);
+    const isUse = document.tree.lines[params.position.line]?.statement.kind === "use";
+    const paths = isUse ? await otherCharts(session, document.path) : [];
+    const { items, isIncomplete } = completion(document, offset, { paths });
     const id = ++count;
     offers.set(session, { id, items });
     const { snippets } = session.client;
@@ -68,6 +71,15 @@ export const completions = (
       }),
     };
   });
+
+/** The other charts of the workspace by the paths that lead to them from this one. */
+async function otherCharts(session: Session, from: string): Promise<readonly string[]> {
+  const charts = (await session.charts()).all();
+  return charts
+    .filter(({ path }) => path !== from)
+    .map(({ path }) => pathTo(from, path))
+    .filter((path) => path !== undefined);
+}
 
 /** The item with its documentation; as it came where other items have been offered since. */
 export function documentedItem(session: Session, item: CompletionItem): CompletionItem {
