@@ -115,6 +115,11 @@ describe("in a hand", () => {
     expect(labels("section A\nchords | 5:7/3 |\nleft | ‸ |\n", 5)).toBe("1 · 5 · 3 · b7 · 0");
   });
 
+  test("puts last what the stack has already", () => {
+    expect(labels("section A\nchords | 5:7 |\nright | 3+‸ |\n", 4)).toBe("b7 · 1 · 5 · 0");
+    expect(labels("section A\nchords | 5:7 |\nright | 3+b7+‸ |\n", 3)).toBe("1 · 5 · 0");
+  });
+
   test("places a tone above what stands below it, with its signs", () => {
     const [first] = details("section A\nchords | 1 |\nright | 5+‸ |\n");
     expect(first).toBe("3: E4, the 3 of C (the 3 of the key)");
@@ -228,6 +233,12 @@ describe("at the start of a section's line", () => {
     expect(found).toMatch(/(^| )lands /);
     expect(found).toMatch(/ right /);
     expect(found).not.toMatch(/(^| )(?:chords|left|title|reach|use)( |$)/);
+  });
+
+  test("offers rows first, also on the empty line behind the last line end", () => {
+    expect(labels("section A\n‸", 3)).toBe("chords · lead · right");
+    expect(labels("section A\nchords | 1 |\n‸", 2)).toBe("lead · right");
+    expect(labels("key C\n‸")).toMatch(/time/);
   });
 
   test("opens a row with as many bars as its system has, under its bar lines", () => {

@@ -41,17 +41,25 @@ export interface TypingPlace {
 
 /** `undefined` inside a comment, and right before one, where a word would swallow it. */
 export function typingPlace(document: Document, offset: number): TypingPlace | undefined {
-  const { tree } = document;
-  const within = Number.isNaN(offset) ? 0 : Math.max(0, Math.min(Math.trunc(offset), tree.text.length));
-  const lineIndex = indexAt(tree.starts, within);
-  const line = tree.lines[lineIndex] as Line;
-  const lineStart = tree.starts[lineIndex] as number;
+  const within = Number.isNaN(offset) ? 0 : Math.max(0, Math.min(Math.trunc(offset), document.text.length));
+  const { lineIndex, line, lineStart } = lineAt(document, within);
   const comment = line.tokens.find(({ kind }) => kind === "comment");
   const end = comment?.span.start ?? bodyLength(line.text);
   const at = within - lineStart;
   if (at > end || (comment !== undefined && at === end)) return undefined;
   const placed = sectionAt(document, lineIndex);
   return { document, lineIndex, line, lineStart, placed, at, body: line.text.slice(0, end) };
+}
+
+/** The line of a place. Behind the last line end an editor shows one more line, of which the tree knows nothing. */
+function lineAt({ tree }: Document, offset: number): Pick<TypingPlace, "lineIndex" | "line" | "lineStart"> {
+  const lineIndex = indexAt(tree.starts, offset);
+  const line = tree.lines[lineIndex] as Line;
+  const lineStart = tree.starts[lineIndex] as number;
+  const isBehind = offset === lineStart + line.text.length && bodyLength(line.text) < line.text.length;
+  return isBehind
+    ? { lineIndex: lineIndex + 1, line: parse("").lines[0] as Line, lineStart: offset }
+    : { lineIndex, line, lineStart };
 }
 
 /** The line with other text in a place. */

@@ -80,14 +80,21 @@ function tonesFor(
   const numbers =
     counts === "key" ? inKey(key, chord) : chord === undefined ? [] : inChord(chord.quality, row);
   const sign = counts !== (said ?? byRow) && !letters ? "k" : "";
-  return numbers.map((number): Offer => {
+  const fifthsOf = (number: ToneNumber): number => {
+    if (counts === "key" && number.number !== 0) return scaleDegree(key, number.number, number.alter);
+    return chord === undefined ? key.tonic : toneInChord(chord, number);
+  };
+  // What the stack has already is seldom wanted twice.
+  const there = new Set(
+    (here.event?.struck ?? [])
+      .filter(({ tone, grace }) => tone !== here.tone && !grace)
+      .map(({ pitch }) => pitchClass(pitch.fifths)),
+  );
+  const isThere = (number: ToneNumber): boolean => there.has(pitchClass(fifthsOf(number)));
+  const inOrder = [...numbers.filter((it) => !isThere(it)), ...numbers.filter(isThere)];
+  return inOrder.map((number): Offer => {
     const isBass = number.number === 0;
-    const fifths =
-      counts === "key" && !isBass
-        ? scaleDegree(key, number.number, number.alter)
-        : chord === undefined
-          ? key.tonic
-          : toneInChord(chord, number);
+    const fifths = fifthsOf(number);
     const text = letters ? nameOf(fifths) : sign + printNumber(number);
     const sounding = here.kind === "tone" ? pitchOf(here, row, fifths) : undefined;
     const as = counts === "chord" && !isBass ? number : undefined;

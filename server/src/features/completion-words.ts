@@ -30,10 +30,10 @@ export function firstWordOffers(place: TypingPlace, span: Span): readonly Offer[
   const placed = lineIndex === 0 ? undefined : sectionAt(document, lineIndex - 1);
   const words = placed === undefined ? headWords(place) : sectionWordsFor(place, placed);
   const rows = rowsFor(place);
-  const offers = [
-    ...words.map((word) => wordOffer(place, word, span)),
-    ...rows.map((row) => rowOffer(place, row, span)),
-  ];
+  const said = words.map((word) => wordOffer(place, word, span));
+  const played = rows.map((row) => rowOffer(place, row, span));
+  // A section is there for its rows.
+  const offers = placed === undefined ? [...said, ...played] : [...played, ...said];
   if (isWhole) {
     if (document.text.trim() !== body.trim() || line.text.trim() !== body.trim()) return offers;
     const chart: Offer = {
