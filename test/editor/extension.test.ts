@@ -50,12 +50,13 @@ describe.skipIf(missing !== undefined).each(hosts)("in the real editor, %s", (ho
     await page.keyboard.press("Escape");
     const isAsBefore = async () => fileText(await visibleLines(page)) === fileText(lines);
     if (await isAsBefore()) return;
-    await editor.open("first-light.plagal");
-    await focusText(page);
+    // Undone before the page is loaded anew: what was changed outlives that, and the way back doesn't.
+    await focusText(page).catch(() => undefined);
     for (let i = 0; i < 20 && !(await isAsBefore()); i++) {
       await page.keyboard.press("Control+z");
       await page.waitForTimeout(200);
     }
+    if (!(await isAsBefore())) await editor.open("first-light.plagal");
   });
 
   test("the parts of a chart have colours that differ", async () => {
