@@ -37,7 +37,9 @@ const flags = [
 
 /** Packs the extension as it ships, of what is built; the path of its file. */
 export function packed(): string {
-  const file = join(mkdtempSync(join(tmpdir(), "plagal-vsix-")), "plagal.vsix");
+  const folder = mkdtempSync(join(tmpdir(), "plagal-vsix-"));
+  process.once("exit", () => rmSync(folder, { recursive: true, force: true }));
+  const file = join(folder, "plagal.vsix");
   execFileSync(process.execPath, ["server/build.mjs", "vsix", file], { cwd: root, stdio: "pipe" });
   return file;
 }
