@@ -35,16 +35,15 @@ const flags = [
   "--disable-sync",
 ];
 
-/** Packs the extension as it ships, of what is built; the path of its file. */
+/** Packs the extension as it ships, of what is built, into a folder that goes with the editor; the path of its file. */
 export function packed(): string {
   const folder = mkdtempSync(join(tmpdir(), "plagal-vsix-"));
-  process.once("exit", () => rmSync(folder, { recursive: true, force: true }));
   const file = join(folder, "plagal.vsix");
   execFileSync(process.execPath, ["server/build.mjs", "vsix", file], { cwd: root, stdio: "pipe" });
   return file;
 }
 
-/** Opens a folder with these charts in the real editor with the packed extension. */
+/** Opens a folder with these charts in the real editor with the extension packed for it. */
 export async function openEditor(
   host: EditorHost,
   vsix: string,
@@ -61,7 +60,7 @@ export async function openEditor(
   const closers: Array<() => Promise<void> | void> = [];
   const end = async () => {
     for (const close of closers.reverse()) await close();
-    rmSync(home, { recursive: true, force: true, maxRetries: 5 });
+    for (const it of [home, dirname(vsix)]) rmSync(it, { recursive: true, force: true, maxRetries: 5 });
   };
   try {
     const editor = await startEditor(home, folder, settings, host === "desktop" ? vsix : undefined);
