@@ -5,7 +5,7 @@ import { join } from "node:path";
 import { root } from "../support/root.js";
 
 /** Where the editor is installed, outside the project, so that a fresh copy of it finds it again. */
-export const editorFolder = process.env.PLAGAL_EDITOR_DIR ?? join(tmpdir(), "plagal-editor");
+export const editorFolder = process.env.PLAGAL_EDITOR_DIR || join(tmpdir(), "plagal-editor");
 export const chromiumPath = process.env.PLAGAL_CHROMIUM ?? "/usr/bin/chromium";
 
 /**
