@@ -1,4 +1,4 @@
-import type { KeyLine, Line } from "../syntax/tree.js";
+import type { KeyLine, Line, Statement } from "../syntax/tree.js";
 import { practical } from "../theory/key.js";
 import { nextHome } from "./home-octave.js";
 import type { Feel, HomeKey, Meter, PlacedSection, SectionContext } from "./model.js";
@@ -13,29 +13,38 @@ export interface InForce {
 
 /** What holds in a section before its line of this index; the line itself doesn't count. */
 export function inForceAt({ section: { source, context } }: PlacedSection, before: number): InForce {
-  let { home, meter, tempo, feel } = context;
+  let now = inForceAtStart(context);
   for (let i = 0; i < Math.min(before, source.lines.length); i++) {
-    const { statement } = source.lines[i] as Line;
-    switch (statement.kind) {
-      case "key":
-        home = afterKey(statement, home, context);
-        break;
-      case "time":
-        meter = statement.value ?? meter;
-        break;
-      case "tempo":
-        tempo = statement.value ?? tempo;
-        break;
-      case "feel":
-        feel = statement.value ?? feel;
-        break;
-    }
+    now = afterLine((source.lines[i] as Line).statement, now, context);
   }
-  return { home, meter, tempo, feel };
+  return now;
+}
+
+export const inForceAtStart = ({ home, meter, tempo, feel }: SectionContext): InForce => ({
+  home,
+  meter,
+  tempo,
+  feel,
+});
+
+/** What holds after a line of a section: all the same but for what the line sets. */
+export function afterLine(statement: Statement, now: InForce, context: SectionContext): InForce {
+  switch (statement.kind) {
+    case "key":
+      return { ...now, home: afterKey(statement, now.home, context) };
+    case "time":
+      return { ...now, meter: statement.value ?? now.meter };
+    case "tempo":
+      return { ...now, tempo: statement.value ?? now.tempo };
+    case "feel":
+      return { ...now, feel: statement.value ?? now.feel };
+    default:
+      return now;
+  }
 }
 
 /** The key after a key line of a section; one that can't be read changes nothing. */
-export function afterKey(
+function afterKey(
   { tonic, mode }: KeyLine,
   home: HomeKey,
   { displacement: { fifths }, firstOne }: SectionContext,

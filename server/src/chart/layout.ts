@@ -2,7 +2,7 @@ import type { BarText, Line, RowLine, RowName } from "../syntax/tree.js";
 import { shift } from "../text/span.js";
 import { compare, type Fraction, plus, times, zero } from "../theory/fraction.js";
 import { barLength, beatLength } from "./bar-time.js";
-import { afterKey } from "./in-force.js";
+import { afterLine, type InForce, inForceAtStart } from "./in-force.js";
 import type {
   Feel,
   HomeKey,
@@ -39,15 +39,11 @@ export interface Layout {
 }
 
 export function layOut(source: SectionSource, context: SectionContext): Layout {
-  let home = context.home;
-  let meter: Meter = context.meter;
-  let tempo = context.tempo;
-  let feel: Feel = context.feel;
+  let now = inForceAtStart(context);
+  /** What holds where its first bar starts. */
+  let start: InForce | undefined;
   let lands: Lands | undefined;
   let vamp = false;
-  let start: HomeKey | undefined;
-  let startTempo = tempo;
-  let startFeel = feel;
   const systems: System[] = [];
   const bars: BarFrame[] = [];
   const plays: Play[] = [];
@@ -60,11 +56,8 @@ export function layOut(source: SectionSource, context: SectionContext): Layout {
       unread = false;
       return;
     }
-    if (start === undefined) {
-      start = home;
-      startTempo = tempo;
-      startFeel = feel;
-    }
+    start ??= now;
+    const { home, meter, tempo, feel } = now;
     const index = systems.length;
     const firstBar = bars.length;
     const length = barLength(meter);
@@ -109,18 +102,6 @@ export function layOut(source: SectionSource, context: SectionContext): Layout {
     }
     close();
     switch (statement.kind) {
-      case "key":
-        home = afterKey(statement, home, context);
-        break;
-      case "time":
-        meter = statement.value ?? meter;
-        break;
-      case "tempo":
-        tempo = statement.value ?? tempo;
-        break;
-      case "feel":
-        feel = statement.value ?? feel;
-        break;
       case "lands":
         if (statement.degree !== undefined) {
           const { degree, alter, span } = statement.degree;
@@ -134,13 +115,16 @@ export function layOut(source: SectionSource, context: SectionContext): Layout {
         if (statement.item !== undefined)
           plays.push({ item: statement.item, lineStart, beforeBar: bars.length });
         break;
+      default:
+        now = afterLine(statement, now, context);
     }
   }
   close();
+  const { home, tempo, feel } = start ?? now;
   return {
-    start: start ?? home,
-    tempo: start === undefined ? tempo : startTempo,
-    feel: start === undefined ? feel : startFeel,
+    start: home,
+    tempo,
+    feel,
     lands,
     vamp,
     systems,
