@@ -14,6 +14,11 @@ describe("syntax", () => {
     );
   });
 
+  test("makes no comment of what closes a group", () => {
+    expect(fixTitles("syntax", "section A\nlead | 1 2; later\n")).toEqual(["Put a space before the comment"]);
+    expect(fixTitles("syntax", "section A\nlead | (1 2;) 3 |\n")).toEqual([]);
+  });
+
   test("tells of = after a rest", () => {
     check(
       "syntax",

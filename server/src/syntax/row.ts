@@ -58,6 +58,8 @@ export function readRow(
     : pieces;
   const { node } = run(parser, parser.row, input);
 
+  /** How many groups are open around a slot. */
+  let depth = 0;
   const leaf = (token: IToken, into: Slot[]) => {
     const start = token.startOffset;
     const { tokenType, image } = token;
@@ -77,7 +79,11 @@ export function readRow(
       reading = readSlot(tokenType, image, kind === "chords", context);
       memo.set(image, reading);
     }
-    for (const it of reading.problems) problems.push({ ...shiftProblem(it, start), row });
+    for (const it of reading.problems) {
+      const placed = { ...shiftProblem(it, start), row };
+      // A comment in a group would hide what closes it.
+      problems.push(depth > 0 && reading.hidesRest ? { ...placed, fixes: [] } : placed);
+    }
     const slot: LeafSlot = {
       kind: "leaf",
       span: { start, end: start + image.length },
@@ -99,7 +105,9 @@ export function readRow(
       report(signs, written, advice);
     }
     const slots: Slot[] = [];
+    depth++;
     for (const inner of nodes) place(inner, slots);
+    depth--;
     if (slots.length === 0) {
       report(span, "()", "This group is empty. Write its slots, or take it away.");
       into.push({ kind: "leaf", span, content: unread });

@@ -10,6 +10,8 @@ import type { Vocabulary } from "./vocabulary.js";
 export interface SlotReading {
   readonly content: SlotContent;
   readonly problems: readonly Problem[];
+  /** What mends it makes a comment of all that follows. */
+  readonly hidesRest?: true;
 }
 
 /** What reading takes. */
@@ -54,7 +56,8 @@ export function astray(text: string): SlotReading | undefined {
         silent: false,
       },
     ];
-    return wrong(problem("syntax", span, { read: text.slice(glued), advice }, { fixes }));
+    const glue = problem("syntax", span, { read: text.slice(glued), advice }, { fixes });
+    return { content: unread, problems: [glue], hidesRest: true };
   }
   if (/^x[0-9]+$/.test(text)) {
     const advice = `How often a repeat is played stands right after its “:|”: write :| ${clip(text)}.`;
