@@ -4,7 +4,7 @@ import type { Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, expect, test } from "vitest";
 import { charts, placeOf, sample } from "./charts.js";
 import { editorMissing } from "./editor-ready.js";
-import { type OpenedEditor, openEditor, packed } from "./real-editor.js";
+import { type OpenedEditor, openEditor, packed, tellFailure } from "./real-editor.js";
 import {
   colouredParts,
   eventually,
@@ -25,13 +25,6 @@ import {
 const missing = editorMissing();
 const wrong = placeOf(sample, /^right/, "b7+3+5", 3);
 
-/** What went wrong, where a test failed. */
-const tellFailure = async (editor: OpenedEditor, task: { result?: { state: string }; name: string }) => {
-  if (task.result?.state !== "fail") return;
-  await screen(editor.page, `failed-${task.name.replace(/\W+/g, "-").slice(0, 60)}`);
-  console.log(editor.complaints().slice(-3000));
-};
-
 describe.skipIf(missing !== undefined)("a folder that nobody trusts", () => {
   let editor: OpenedEditor;
 
@@ -44,7 +37,7 @@ describe.skipIf(missing !== undefined)("a folder that nobody trusts", () => {
     await editor.open("first-light.plagal");
   }, 180_000);
   afterAll(() => editor?.end());
-  afterEach(({ task }) => tellFailure(editor, task as never));
+  afterEach(({ task }) => tellFailure(editor, task.name, task.result?.state));
 
   test("has its problems and what there is to read, as any other", async () => {
     const { page } = editor;
@@ -88,7 +81,7 @@ describe.skipIf(missing !== undefined)("on the desktop", () => {
     await problemsShown(page, 1);
   }, 180_000);
   afterAll(() => editor?.end());
-  afterEach(({ task }) => tellFailure(editor, task as never));
+  afterEach(({ task }) => tellFailure(editor, task.name, task.result?.state));
 
   test.each([
     // The least that the editor's guide asks for: 3 in a theme, 4.5 in one of high contrast.

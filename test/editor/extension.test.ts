@@ -5,7 +5,7 @@ import { afterAll, afterEach, beforeAll, describe, expect, test } from "vitest";
 import { root } from "../support/root.js";
 import { charts, placeOf, sample } from "./charts.js";
 import { editorMissing } from "./editor-ready.js";
-import { type EditorHost, type OpenedEditor, openEditor, packed } from "./real-editor.js";
+import { type EditorHost, type OpenedEditor, openEditor, packed, tellFailure } from "./real-editor.js";
 import {
   colouredParts,
   eventually,
@@ -41,10 +41,7 @@ describe.skipIf(missing !== undefined).each(hosts)("in the real editor, %s", (ho
   }, 180_000);
   afterAll(() => editor?.end());
   afterEach(async ({ task }) => {
-    if (task.result?.state === "fail") {
-      await screen(page, `failed-${host}-${task.name.replace(/\W+/g, "-").slice(0, 60)}`);
-      console.log(editor.complaints().slice(-3000));
-    }
+    await tellFailure(editor, `${host} ${task.name}`, task.result?.state);
     // What a test left changed is not the next one's matter.
     await page.keyboard.press("Escape");
     await page.keyboard.press("Escape");

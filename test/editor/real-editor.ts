@@ -8,6 +8,7 @@ import { unpack } from "../support/zip.js";
 import { startEditor, writeSettings } from "./editor-process.js";
 import { chromiumPath } from "./editor-ready.js";
 import { startWebProxy } from "./web-proxy.js";
+import { screen } from "./workbench.js";
 
 /** `desktop`: the extension runs in Node. `web`: everything runs in the browser, as in an editor on a web page. */
 export type EditorHost = "desktop" | "web";
@@ -115,4 +116,15 @@ export async function openEditor(
     await end();
     throw error;
   }
+}
+
+/** Where a test failed: the window as it was, under the test's name, and what the editor complained of. */
+export async function tellFailure(
+  editor: OpenedEditor,
+  name: string,
+  state: string | undefined,
+): Promise<void> {
+  if (state !== "fail") return;
+  await screen(editor.page, `failed-${name.replace(/\W+/g, "-").slice(0, 60)}`);
+  console.log(editor.complaints().slice(-3000));
 }
