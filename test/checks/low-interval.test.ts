@@ -42,7 +42,7 @@ describe("low-interval", () => {
   });
 
   test("opens the voicing where that makes it clear", () => {
-    const chart = "reach 12\nsection A\nchords | 1 |\n";
+    const chart = "reach 15\nsection A\nchords | 1 |\n";
     fix("low-interval", `${chart}left | 1+3+5 |\n`, `${chart}left | 1+>3+5 |\n`);
     fix("low-interval", `${chart}left | C2+E2 |\n`, `${chart}left | C2+E3 |\n`);
     expect(fixTitles("low-interval", `${chart}left | 1+3 |\n`)).toEqual([

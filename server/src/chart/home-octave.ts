@@ -1,7 +1,8 @@
+import type { Hand } from "../keyboard/hand.js";
 import type { PitchedRow } from "../syntax/tree.js";
 import type { Key } from "../theory/key.js";
 import { pitchClass } from "../theory/note-name.js";
-import type { Hand, HomeKey, SystemRow } from "./model.js";
+import type { HomeKey, SystemRow } from "./model.js";
 
 /** The lowest place of the 1 from which all home octaves are measured (Bb3), by the language. */
 const lowestOne = 58;

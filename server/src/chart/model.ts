@@ -1,3 +1,4 @@
+import type { Hand } from "../keyboard/hand.js";
 import type { FormItem, Line, PitchedRow, RowLine, RowName, SlotContent, ToneText } from "../syntax/tree.js";
 import type { Span } from "../text/span.js";
 import type { Chord } from "../theory/chord.js";
@@ -6,7 +7,6 @@ import type { Key } from "../theory/key.js";
 import type { Pitch } from "../theory/pitch.js";
 import type { Outline } from "./outline.js";
 
-export type Hand = "left" | "right";
 export type Feel = "straight" | "swing" | "shuffle";
 
 export interface Meter {

@@ -1,9 +1,10 @@
+import type { Hand } from "../keyboard/hand.js";
 import type { PitchedRow, ToneText } from "../syntax/tree.js";
 import { type Span, shift, sliceOf } from "../text/span.js";
 import { type Fraction, zero } from "../theory/fraction.js";
 import type { Key } from "../theory/key.js";
 import type { Pitch } from "../theory/pitch.js";
-import type { ChordEvent, Hand, HeldSlot, Leaf, Note, SlotEvent, System } from "./model.js";
+import type { ChordEvent, HeldSlot, Leaf, Note, SlotEvent, System } from "./model.js";
 
 /** What all slots of a row in one system share. */
 export interface RowInSystem {

@@ -1,8 +1,8 @@
 import type { Note, SlotEvent } from "../chart/model.js";
+import { isOnKeyboard } from "../keyboard/keyboard-range.js";
 import { compare } from "../theory/fraction.js";
 import { type Pitch, prettyPitch } from "../theory/pitch.js";
 import type { JudgedSection, SectionCheck } from "./check.js";
-import { isOnKeyboard } from "./keyboard-range.js";
 import { isUnclear } from "./low-interval.js";
 import { octaveEdit } from "./octave-edit.js";
 import { timesOf } from "./written-out.js";

@@ -1,11 +1,12 @@
 import type { Moved, Note, Reach, SlotEvent } from "../chart/model.js";
+import { movedGrip } from "../keyboard/grip.js";
+import { usualReach } from "../keyboard/hand.js";
 import type { Fix } from "../problems/problem.js";
 import type { Edit } from "../text/edits.js";
 import { lowestClear } from "../theory/low-intervals.js";
 import { prettyName } from "../theory/note-name.js";
 import { prettyPitch } from "../theory/pitch.js";
 import type { JudgedSection, SectionCheck } from "./check.js";
-import { isInReach } from "./hand-width.js";
 import { failingKeys } from "./keys-played.js";
 import { type Opening, opened } from "./open-voicing.js";
 import { type KeySet, keySets, laterPlaces, placeIn, soundingIn } from "./sounding-keys.js";
@@ -179,5 +180,5 @@ function isHeld(
   const [lowest = 0, highest = 0] = [keys[0], keys.at(-1)];
   const width = (before.at(-1)?.pitch.midi ?? 0) - (before[0]?.pitch.midi ?? 0);
   if (hand === undefined || rolled || highest - lowest <= width) return true;
-  return played.every(({ halfSteps: by }) => isInReach(lowest + by, highest + by, reach[hand]));
+  return played.every(({ halfSteps: by }) => movedGrip(keys, by, hand, reach[hand] ?? usualReach).holds);
 }

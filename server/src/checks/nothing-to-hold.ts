@@ -1,9 +1,9 @@
 import type { Note, NothingToHoldMark } from "../chart/model.js";
+import { isOnKeyboard } from "../keyboard/keyboard-range.js";
 import type { Fix } from "../problems/problem.js";
 import { sliceOf } from "../text/span.js";
 import { prettyPitch } from "../theory/pitch.js";
 import type { JudgedSection, SectionCheck } from "./check.js";
-import { isOnKeyboard } from "./keyboard-range.js";
 import { marksOf } from "./marks.js";
 import { movedExactly, octavesOf, signsFor } from "./octave-in-text.js";
 

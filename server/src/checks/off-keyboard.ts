@@ -1,10 +1,10 @@
 import type { Note, SlotEvent } from "../chart/model.js";
+import { highestKey, isOnKeyboard, lowestKey } from "../keyboard/keyboard-range.js";
 import type { PitchedRow } from "../syntax/tree.js";
 import { areApart, type Edit } from "../text/edits.js";
 import { sliceOf } from "../text/span.js";
 import { prettyPitch } from "../theory/pitch.js";
 import type { JudgedSection, SectionCheck } from "./check.js";
-import { highestKey, isOnKeyboard, lowestKey } from "./keyboard-range.js";
 import { failingKeys } from "./keys-played.js";
 import { octaveEdit } from "./octave-edit.js";
 import { movedExactly } from "./octave-in-text.js";

@@ -1,4 +1,5 @@
 import type { Note, Section, SlotEvent } from "../chart/model.js";
+import { isOnKeyboard } from "../keyboard/keyboard-range.js";
 import type { Fix } from "../problems/problem.js";
 import type { Edit } from "../text/edits.js";
 import { shift, sliceOf } from "../text/span.js";
@@ -7,7 +8,6 @@ import { nameOf, pitchClass, prettyName } from "../theory/note-name.js";
 import { contradicts, type Quality } from "../theory/quality.js";
 import { numberOf, prettyNumber, printNumber, type ToneNumber, upper } from "../theory/tone-number.js";
 import type { JudgedSection, SectionCheck } from "./check.js";
-import { isOnKeyboard } from "./keyboard-range.js";
 import { mendingTrial } from "./trial.js";
 import { timesOf, writtenOut } from "./written-out.js";
 

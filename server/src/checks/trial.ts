@@ -1,11 +1,11 @@
 import type { Note, Section } from "../chart/model.js";
 import { outline } from "../chart/outline.js";
 import { resolveSection } from "../chart/section.js";
+import { isOnKeyboard } from "../keyboard/keyboard-range.js";
 import { parse } from "../syntax/parse.js";
 import { applyEdits, areApart, type Edit } from "../text/edits.js";
 import type { JudgedSection } from "./check.js";
 import { chordless } from "./chordless.js";
-import { isOnKeyboard } from "./keyboard-range.js";
 import { marksOf } from "./marks.js";
 
 /**

@@ -3,8 +3,9 @@
  * tone over a chord, in one line) and names it with `toneRole` (tone-names.ts).
  */
 import type { BarPlace, LocatedAs, NoteSlot } from "../chart/located.js";
-import type { Chart, ChordEvent, Hand, Note, SlotEvent } from "../chart/model.js";
+import type { Chart, ChordEvent, Note, SlotEvent } from "../chart/model.js";
 import { numberInChord } from "../chart/number-in-chord.js";
+import type { Hand } from "../keyboard/hand.js";
 import type { PitchedRow } from "../syntax/tree.js";
 import { andList } from "../text/and-list.js";
 import { sliceOf } from "../text/span.js";

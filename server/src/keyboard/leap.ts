@@ -1,0 +1,27 @@
+import { fingerSpan } from "./finger-spans.js";
+import { placeOf, whiteKeyWidth } from "./key-place.js";
+
+const lowestOf = (keys: readonly number[]): number => placeOf(keys[0] as number);
+const highestOf = (keys: readonly number[]): number => placeOf(keys[keys.length - 1] as number);
+
+/**
+ * How far a hand travels from one grip to another (ascending MIDI numbers, at least one each), in micrometres, beyond
+ * what it covers already: 0 where both lie under one relaxed hand or one lies inside the other. What stays down
+ * belongs to both.
+ */
+export function travel(from: readonly number[], to: readonly number[], reach: number): number {
+  const [low, high] = [lowestOf(from), highestOf(from)];
+  const [toLow, toHigh] = [lowestOf(to), highestOf(to)];
+  const extent = Math.max(high, toHigh) - Math.min(low, toLow);
+  const relaxed = fingerSpan(1, 5, reach).relaxedMost;
+  return Math.max(0, extent - Math.max(relaxed, high - low, toHigh - toLow));
+}
+
+/**
+ * The least time that a hand takes to travel so far (micrometres), in milliseconds, from the start of one grip to the
+ * start of the next: 0 for no way at all. P. M. Fitts (1954), reciprocal tapping, in the form log2(A / W + 1) with a
+ * white key as the target's width, 27.7 + 111.5 ID ms; six tenths of it, as trained hands play printed music (piano
+ * rags and waltzes with tempo; chosen here).
+ */
+export const travelTime = (distance: number): number =>
+  distance <= 0 ? 0 : 17 + 67 * Math.log2(1 + distance / whiteKeyWidth);
