@@ -1,7 +1,8 @@
 import { landingRoot, openingChord } from "../chart/harmony.js";
-import type { Chart, ChordEvent, Lands } from "../chart/model.js";
+import type { Chart, ChordEvent, Lands, RowEvents, Section } from "../chart/model.js";
 import { type Entry, followings, type PlayWord } from "../chart/play-order.js";
 import type { Extras } from "../problems/problem.js";
+import type { Edit } from "../text/edits.js";
 import { type Span, shift } from "../text/span.js";
 import { prettyChord } from "../theory/chord.js";
 import { compare } from "../theory/fraction.js";
@@ -9,6 +10,7 @@ import { degreeInKey, type Key } from "../theory/key.js";
 import { pitchClass, prettyName } from "../theory/note-name.js";
 import { prettyNumber, printNumber, type ToneNumber } from "../theory/tone-number.js";
 import type { ChartCheck } from "./check.js";
+import { trialOf } from "./trial.js";
 
 /** A word of the chart's own text whose section lands on a degree, and the chord that comes after it. */
 interface Landing {
@@ -88,6 +90,14 @@ function spanOf({ item, lineStart, playedBy }: PlayWord): Span | undefined {
   return shift(item.nameSpan, lineStart + (playedBy?.offset ?? 0));
 }
 
+/** A push at a section's end counts from what it lands on, so with another one it may leave the keyboard. */
+function isPlayable(section: Section, edit: Edit): boolean {
+  const isPushed = ({ slots }: RowEvents): boolean => slots.some(({ pushed }) => pushed);
+  if (!Object.values(section.rows).some(isPushed)) return true;
+  const verdict = trialOf(section)([edit]);
+  return verdict === "fewer" || verdict === "same";
+}
+
 /** The `lands` line of a section of this chart, and a fix that changes it where that suits every word for it. */
 function landsLine({ word: { target }, lands, degree }: Landing, all: readonly Landing[]): Extras {
   if (target === undefined || target.path !== undefined) return {};
@@ -95,7 +105,7 @@ function landsLine({ word: { target }, lands, degree }: Landing, all: readonly L
   const related = [{ span, message: "Here it says where it lands." }];
   const text = printNumber(degree);
   const suitsAll = all.every((it) => it.word.target !== target || printNumber(it.degree) === text);
-  return suitsAll
+  return suitsAll && isPlayable(target.section, { span: lands.span, text })
     ? { related, fixes: [{ title: `Write lands ${text}`, edits: [{ span, text }], silent: false }] }
     : { related };
 }
