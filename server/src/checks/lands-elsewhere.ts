@@ -78,10 +78,17 @@ function landings(chart: Chart): readonly Landing[] {
       // Where it starts with silence, nobody hears it start elsewhere.
       if (bar === undefined || chord === undefined || compare(chord.at, bar.at) > 0) continue;
       const { key } = bar.home;
-      found.push({ word, span, lands, next, chord, key, degree: degreeInKey(key, chord.chord.root) });
+      found.push({ word, span, lands, next, chord, key, degree: writableDegree(key, chord.chord.root) });
     }
   }
   return found;
+}
+
+/** The degree of a root; of one spelled too far from its key for two signs that of the same key of the keyboard. */
+function writableDegree(key: Key, root: number): ToneNumber {
+  const degree = degreeInKey(key, root);
+  if (Math.abs(degree.alter) <= 2) return degree;
+  return writableDegree(key, root - 12 * Math.sign(degree.alter));
 }
 
 /** The name in the chart's own text; `undefined` in that of another chart. */
