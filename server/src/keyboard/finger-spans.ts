@@ -1,6 +1,9 @@
 import type { Finger } from "./hand.js";
 
-/** How far two fingers of a hand stand apart, in micrometres between the keys under them. */
+/**
+ * How far two fingers of a hand stand apart, in micrometres between the keys under them, from the finger nearer the
+ * thumb outward. Below 0 the thumb has passed under.
+ */
 export interface FingerSpan {
   /** The widest that can be held. */
   readonly widest: number;
@@ -11,10 +14,14 @@ export interface FingerSpan {
   /** The relaxed hand: no nearer and no wider than this. */
   readonly relaxedLeast: number;
   readonly relaxedMost: number;
+  /** From one note to the next of a line: nearer than this costs comfort. */
+  readonly comfortableLeast: number;
+  /** From one note to the next of a line: no nearer than this. */
+  readonly least: number;
 }
 
-/** MinRel, MaxRel, MaxComf and MaxPrac, in units of half a white key. */
-type Row = readonly [number, number, number, number];
+/** MinPrac, MinComf, MinRel, MaxRel, MaxComf and MaxPrac, in units of half a white key. */
+type Row = readonly [number, number, number, number, number, number];
 
 /**
  * The small, medium and large hand of M. Balliauw, D. Herremans, D. Palhazi Cuervo and K. Sörensen (2017), A variable
@@ -23,54 +30,54 @@ type Row = readonly [number, number, number, number];
  */
 const published: Readonly<Record<string, readonly [small: Row, medium: Row, large: Row]>> = {
   "1-2": [
-    [1, 3, 8, 10],
-    [1, 5, 8, 10],
-    [1, 6, 9, 11],
+    [-7, -5, 1, 3, 8, 10],
+    [-8, -6, 1, 5, 8, 10],
+    [-10, -8, 1, 6, 9, 11],
   ],
   "1-3": [
-    [3, 6, 10, 12],
-    [3, 9, 12, 14],
-    [3, 9, 13, 15],
+    [-6, -4, 3, 6, 10, 12],
+    [-7, -5, 3, 9, 12, 14],
+    [-8, -6, 3, 9, 13, 15],
   ],
   "1-4": [
-    [5, 8, 11, 13],
-    [5, 11, 13, 15],
-    [5, 11, 14, 16],
+    [-4, -2, 5, 8, 11, 13],
+    [-5, -3, 5, 11, 13, 15],
+    [-6, -4, 5, 11, 14, 16],
   ],
   "1-5": [
-    [7, 10, 12, 14],
-    [7, 12, 14, 16],
-    [7, 12, 16, 18],
+    [-2, 0, 7, 10, 12, 14],
+    [-2, 0, 7, 12, 14, 16],
+    [-2, 0, 7, 12, 16, 18],
   ],
   "2-3": [
-    [1, 2, 4, 6],
-    [1, 2, 5, 7],
-    [1, 2, 5, 7],
+    [1, 1, 1, 2, 4, 6],
+    [1, 1, 1, 2, 5, 7],
+    [1, 1, 1, 2, 5, 7],
   ],
   "2-4": [
-    [3, 4, 6, 8],
-    [3, 4, 6, 8],
-    [3, 4, 6, 8],
+    [1, 1, 3, 4, 6, 8],
+    [1, 1, 3, 4, 6, 8],
+    [1, 1, 3, 4, 6, 8],
   ],
   "2-5": [
-    [5, 6, 8, 10],
-    [5, 6, 10, 12],
-    [5, 6, 10, 12],
+    [2, 2, 5, 6, 8, 10],
+    [2, 2, 5, 6, 10, 12],
+    [2, 2, 5, 6, 10, 12],
   ],
   "3-4": [
-    [1, 2, 2, 4],
-    [1, 2, 2, 4],
-    [1, 2, 2, 4],
+    [1, 1, 1, 2, 2, 4],
+    [1, 1, 1, 2, 2, 4],
+    [1, 1, 1, 2, 2, 4],
   ],
   "3-5": [
-    [3, 4, 6, 8],
-    [3, 4, 6, 8],
-    [3, 4, 6, 8],
+    [1, 1, 3, 4, 6, 8],
+    [1, 1, 3, 4, 6, 8],
+    [1, 1, 3, 4, 6, 8],
   ],
   "4-5": [
-    [1, 2, 4, 6],
-    [1, 2, 4, 6],
-    [1, 2, 4, 6],
+    [1, 1, 1, 2, 4, 6],
+    [1, 1, 1, 2, 4, 6],
+    [1, 1, 1, 2, 4, 6],
   ],
 };
 
@@ -81,6 +88,8 @@ export const spanUnit = 11_750;
  * and a little more, so that no pair of keys lies on the edge (chosen here, no source).
  */
 const slack = 12_500;
+/** A white key and the nearest black one are 8.4 mm apart, and a unit to the tables (chosen here, no source). */
+const closeKeys = 4_750;
 
 const [smallReach, mediumReach, largeReach] = [8, 9, 10];
 
@@ -103,11 +112,13 @@ function spanOf(pair: string, reach: number): FingerSpan {
       of,
     ) * spanUnit;
   return {
-    relaxedLeast: column(0, nearestHand(reach)),
-    relaxedMost: column(1, nearestHand(reach)),
-    comfortable: column(2, reach),
-    easy: column(2, reach) + slack,
-    widest: column(3, reach) + slack,
+    least: column(0, nearestHand(reach)) - closeKeys,
+    comfortableLeast: column(1, nearestHand(reach)),
+    relaxedLeast: column(2, nearestHand(reach)),
+    relaxedMost: column(3, nearestHand(reach)),
+    comfortable: column(4, reach),
+    easy: column(4, reach) + slack,
+    widest: column(5, reach) + slack,
   };
 }
 
