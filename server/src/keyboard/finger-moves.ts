@@ -28,6 +28,8 @@ const weights = {
   changeOnHeld: 24,
   /** Another finger on a key that is struck again. */
   changeOnRepeated: 3,
+  /** Another finger in a chord that is struck again as it is. */
+  changeInRepeatedChord: 12,
   /** A line that breaks off: the hand leaves the keys between two single notes. */
   lift: 24,
   /** The hand turns over the thumb: another position (rules 4 and 12). */
@@ -112,10 +114,12 @@ interface SharedKey {
 /** The move from some keys to others (ascending MIDI numbers), of which `held` are down already and stay down. */
 export function moveBetween(from: readonly number[], to: readonly number[], held: readonly number[]): Move {
   const shared: SharedKey[] = [];
+  const isRepeatedChord = to.length > 1 && to.length === from.length && to.every((key, i) => key === from[i]);
+  const restruck = isRepeatedChord ? weights.changeInRepeatedChord : weights.changeOnRepeated;
   to.forEach((key, after) => {
     const before = from.indexOf(key);
     if (before < 0) return;
-    const units = held.includes(key) ? weights.changeOnHeld : weights.changeOnRepeated;
+    const units = held.includes(key) ? weights.changeOnHeld : restruck;
     shared.push({ before, after, changeCost: units * spanUnit });
   });
   return { isLine: from.length === 1 && to.length === 1 && shared.length === 0, shared };
