@@ -143,6 +143,11 @@ test("a key that stays down keeps its finger, though another would be easier", (
   expect(fingersOf("right", "C5 D5 C5 E4+G4+_C5")).toBe("4 5 4 1-2-4");
 });
 
+test("a key that is struck again keeps its finger where that costs little", () => {
+  expect(fingersOf("right", "C4+E4+G4")).toBe("1-3-5");
+  expect(fingersOf("right", "C4+E4+G4 C4+E4+A4")).toBe("1-2-4 1-2-5");
+});
+
 test("keys are taken with the fingers that must hold them later", () => {
   expect(fingersOf("right", "C4+E4+G4 E4+G4+C5")).toBe("1-3-5 1-2-5");
   expect(fingersOf("right", "C4+E4+G4 _E4+G4+C5")).toBe("1-2-4 2-3-5");

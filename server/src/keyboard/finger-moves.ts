@@ -28,17 +28,13 @@ const weights = {
   changeOnHeld: 24,
   /** Another finger on a key that is struck again. */
   changeOnRepeated: 3,
-  /** Another finger in a chord that is struck again as it is. */
-  changeInRepeatedChord: 12,
   /** A line that breaks off: the hand leaves the keys between two single notes. */
   lift: 24,
   /** The hand turns over the thumb: another position (rules 4 and 12). */
   pass: 4,
   /** The thumb and the second finger pass each other: little way is won. */
   passOfSecond: 1,
-  /** The thumb on a black key passes a finger on a white one (rule 12). */
-  passWithThumbOnBlack: 2,
-  /** The thumb on a white key passes a finger on a black one, which leaves it room: so much less. */
+  /** The thumb on a white key passes a finger on a black one, which leaves it room (after rule 12): so much less. */
   passUnderBlack: 3,
   /** The thumb on a black key, in a line (rule 10). */
   thumbOnBlack: 4,
@@ -114,12 +110,10 @@ interface SharedKey {
 /** The move from some keys to others (ascending MIDI numbers), of which `held` are down already and stay down. */
 export function moveBetween(from: readonly number[], to: readonly number[], held: readonly number[]): Move {
   const shared: SharedKey[] = [];
-  const isRepeatedChord = to.length > 1 && to.length === from.length && to.every((key, i) => key === from[i]);
-  const restruck = isRepeatedChord ? weights.changeInRepeatedChord : weights.changeOnRepeated;
   to.forEach((key, after) => {
     const before = from.indexOf(key);
     if (before < 0) return;
-    const units = held.includes(key) ? weights.changeOnHeld : restruck;
+    const units = held.includes(key) ? weights.changeOnHeld : weights.changeOnRepeated;
     shared.push({ before, after, changeCost: units * spanUnit });
   });
   return { isLine: from.length === 1 && to.length === 1 && shared.length === 0, shared };
@@ -154,7 +148,6 @@ function spanCost(inner: LineNote, outer: LineNote, reach: number): number | und
 function passCost(inner: LineNote, outer: LineNote): number {
   if (outer.place > inner.place) return 0;
   let cost = weights.pass + (outer.finger === 2 ? weights.passOfSecond : 0);
-  if (inner.black && !outer.black) cost += weights.passWithThumbOnBlack;
   if (!inner.black && outer.black) cost -= weights.passUnderBlack;
   return cost;
 }
