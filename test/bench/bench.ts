@@ -4,6 +4,7 @@ import { format } from "../../server/src/edits/format.js";
 import { transposeChart } from "../../server/src/edits/transpose.js";
 import { parse } from "../../server/src/syntax/parse.js";
 import { applyEdits } from "../../server/src/text/edits.js";
+import { measureHands } from "./hands-bench.js";
 import { distinctShare, realisticChart } from "./realistic-chart.js";
 
 /** Milliseconds of each round. */
@@ -48,15 +49,16 @@ const reference = Array.from({ length: 15 }, () => {
 });
 const unit = median(reference);
 
-function say(name: string, times: Times, goal?: number): void {
+function say(name: string, times: Times, goal?: number, unitName: "ms" | "µs" = "ms"): void {
   const all = sorted(times);
   const middle = median(times);
   const [least = 0, most = 0] = [all[0], all[all.length - 1]];
-  const verdict = goal === undefined ? "" : `  goal < ${goal} ms${middle < goal ? "" : "  OVER"}`;
+  const verdict = goal === undefined ? "" : `  goal < ${goal} ${unitName}${middle < goal ? "" : "  OVER"}`;
   const spread = `(${least.toFixed(2)} to ${most.toFixed(2)})`;
-  const ratio = `${(middle / unit).toFixed(2)} loops`;
+  const loops = unitName === "ms" ? middle / unit : middle / unit / 1_000;
+  const ratio = `${loops.toFixed(loops < 0.01 ? 5 : 2)} loops`;
   console.log(
-    `${name.padEnd(44)}${middle.toFixed(2).padStart(9)} ms ${spread.padEnd(22)}${ratio.padStart(14)}${verdict}`,
+    `${name.padEnd(44)}${middle.toFixed(2).padStart(9)} ${unitName} ${spread.padEnd(22)}${ratio.padStart(14)}${verdict}`,
   );
 }
 
@@ -162,6 +164,10 @@ say(
   }),
   200,
 );
+
+const hands = measureHands();
+sum += hands.sum;
+for (const { name, microseconds, goal } of hands.rows) say(name, microseconds, goal, "µs");
 
 const collect = (globalThis as { gc?: () => void }).gc;
 if (collect === undefined) console.log("memory is measured with node --expose-gc only");
