@@ -1,5 +1,6 @@
 import { widestSpan } from "./finger-spans.js";
 import { fingerings, mostKeys, nearestFingering, type Overshoot } from "./fingerings.js";
+import { gripShape, inOctave } from "./grip-shape.js";
 import type { Finger, Hand } from "./hand.js";
 import { placeOf } from "./key-place.js";
 
@@ -35,10 +36,8 @@ export type Reason =
   | { readonly kind: "no-thumb-pair"; readonly count: number }
   | ({ readonly kind: "span" } & Overshoot);
 
-/** The widest grip, in half steps, that is remembered by its shape; wider than any hand. */
-const widestShape = 30;
 const mostShapes = 8_192;
-/** By hand and reach, then by shape (a bit for each half step above the lowest key), then by the lowest key's place. */
+/** By hand and reach, then by shape, then by the lowest key's place. */
 const byHand = new Map<number, Map<number, (Grip | undefined)[]>>();
 
 /** Whether a hand holds keys (distinct MIDI numbers, ascending, at least one) at once; `reach` is 5 to 15, 8 an octave. */
@@ -47,15 +46,10 @@ export const grip = (keys: readonly number[], hand: Hand, reach: number): Grip =
 
 /** The same of keys moved by half steps: in twelve keys a grip is looked up and not searched for. */
 export function movedGrip(keys: readonly number[], by: number, hand: Hand, reach: number): Grip {
-  const lowest = keys[0] ?? 0;
-  let shape = 0;
-  for (let i = 1; i < keys.length; i++) {
-    const above = (keys[i] as number) - lowest;
-    if (above > widestShape) return made(keys, by, hand, reach);
-    shape |= 1 << above;
-  }
+  const shape = gripShape(keys);
+  if (shape === undefined) return made(keys, by, hand, reach);
   const grips = gripsOfShape(shape, hand, reach);
-  const place = (((lowest + by) % 12) + 12) % 12;
+  const place = inOctave((keys[0] as number) + by);
   const known = grips[place];
   if (known !== undefined) return known;
   const it = made(keys, by, hand, reach);

@@ -1,0 +1,48 @@
+import { movedGrip } from "./grip.js";
+import { gripShape, inOctave } from "./grip-shape.js";
+import type { Hand } from "./hand.js";
+
+/** How a grip lies in a key. What is a stretch is never called easy. */
+export type Strain = "easy" | "stretch" | "no";
+
+const everyKey = 0b1111_1111_1111;
+const mostShapes = 8_192;
+/** By hand and reach, then by shape: a bit for each place of the lowest key at which it holds, C first. */
+const byHand = new Map<number, Map<number, number>>();
+
+/**
+ * In which keys a hand holds a grip (distinct MIDI numbers, ascending, at least one): bit i is set where it holds
+ * moved i half steps up, which is the same as 12 - i down. `reach` is 5 to 15, 8 an octave.
+ */
+export function keysHolding(keys: readonly number[], hand: Hand, reach: number): number {
+  const shape = gripShape(keys);
+  if (shape === undefined) return 0;
+  const lowest = inOctave(keys[0] as number);
+  const places = placesOf(shape, keys, lowest, hand, reach);
+  return ((places >> lowest) | (places << (12 - lowest))) & everyKey;
+}
+
+function placesOf(shape: number, keys: readonly number[], lowest: number, hand: Hand, reach: number): number {
+  const name = hand === "right" ? reach : -reach;
+  let ofHand = byHand.get(name);
+  if (ofHand === undefined) {
+    ofHand = new Map();
+    byHand.set(name, ofHand);
+  }
+  let places = ofHand.get(shape);
+  if (places === undefined) {
+    places = 0;
+    for (let place = 0; place < 12; place++)
+      if (movedGrip(keys, place - lowest, hand, reach).holds) places |= 1 << place;
+    if (ofHand.size >= mostShapes) ofHand.clear();
+    ofHand.set(shape, places);
+  }
+  return places;
+}
+
+/** How a grip lies in each of the twelve keys, by half steps up from where it stands: the first is its own. */
+export const twelveKeys = (keys: readonly number[], hand: Hand, reach: number): readonly Strain[] =>
+  Array.from({ length: 12 }, (_, by): Strain => {
+    const it = movedGrip(keys, by, hand, reach);
+    return it.holds ? it.strain : "no";
+  });
