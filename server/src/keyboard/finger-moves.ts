@@ -1,4 +1,4 @@
-import { fingerSpan, spanUnit } from "./finger-spans.js";
+import { fingerSpan, slack, spanUnit } from "./finger-spans.js";
 import type { Fingering } from "./fingerings.js";
 import type { Finger, Hand } from "./hand.js";
 import { isBlack, placeOf, whiteKeyWidth } from "./key-place.js";
@@ -48,8 +48,6 @@ const weights = {
 const [strainWeight, offRelaxedWeight] = [2, 1];
 /** A finger that lies far over the thumb costs by the square of how far: the fourth more than the third. */
 const underThumbWeight = 1 / 25;
-/** The spans are those of a hand that reaches a little further than their white keys: see `slack` in finger-spans. */
-const slack = 12_500;
 
 /** The strains of a grip count twice beside those of a line (rule 14 of Balliauw et al. 2017). */
 const gripWeight = 2;

@@ -87,7 +87,7 @@ export const spanUnit = 11_750;
  * A hand of reach 9 holds a ninth of white keys and not a tenth: its limit lies somewhere between. This is the middle,
  * and a little more, so that no pair of keys lies on the edge (chosen here, no source).
  */
-const slack = 12_500;
+export const slack = 12_500;
 /** A white key and the nearest black one are 8.4 mm apart, and a unit to the tables (chosen here, no source). */
 const closeKeys = 4_750;
 
