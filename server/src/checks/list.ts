@@ -16,6 +16,7 @@ import { octaveSign } from "./octave-sign.js";
 import { offKeyboard } from "./off-keyboard.js";
 import { openRepeat } from "./open-repeat.js";
 import { openSus } from "./open-sus.js";
+import { otherKeys } from "./other-keys.js";
 import { outsideChord } from "./outside-chord.js";
 import { repeatDiffers } from "./repeat-differs.js";
 import { spelling } from "./spelling.js";
@@ -43,6 +44,7 @@ export const sectionChecks: readonly SectionCheck[] = [
   outsideChord,
   spelling,
   keyName,
+  otherKeys,
   tooManyWords,
   jump,
   missingBeat,

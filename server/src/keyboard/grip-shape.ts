@@ -1,5 +1,5 @@
 /** The widest grip, in half steps, that has a shape; wider than any hand. */
-const widestShape = 30;
+export const widestShape = 30;
 
 /**
  * The shape of a grip (ascending MIDI numbers, at least one), wherever it lies: a bit for each half step above the

@@ -15,6 +15,7 @@ import { entry as octaveSign } from "./codes/octave-sign.js";
 import { entry as offKeyboard } from "./codes/off-keyboard.js";
 import { entry as openRepeat } from "./codes/open-repeat.js";
 import { entry as openSus } from "./codes/open-sus.js";
+import { entry as otherKeys } from "./codes/other-keys.js";
 import { entry as outsideChord } from "./codes/outside-chord.js";
 import { entry as repeatDiffers } from "./codes/repeat-differs.js";
 import { entry as runTogether } from "./codes/run-together.js";
@@ -57,6 +58,7 @@ export const catalogue = {
   spelling,
   "key-name": keyName,
   "lands-elsewhere": landsElsewhere,
+  "other-keys": otherKeys,
   "unused-section": unusedSection,
   "too-many-words": tooManyWords,
   jump,
