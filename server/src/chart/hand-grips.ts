@@ -32,12 +32,12 @@ export function handGrips(section: Section, hand: Hand): readonly HandGrip[] {
 function gripsOf({ rows }: Section, hand: Hand): readonly HandGrip[] {
   const own = strikingSlots(rows[hands[hand]].slots, hand);
   const melody = strikingSlots(rows[melodies[hand]].slots, hand);
-  if (melody.length === 0) return own.map(gripOf);
-  if (own.length === 0) return melody.map(gripOf);
+  if (melody.length === 0) return own.map(handGrip);
+  if (own.length === 0) return melody.map(handGrip);
   // A system has the one or the other.
   return [...own, ...melody]
     .sort((a, b) => a.system - b.system || a.bar - b.bar || compare(a.at, b.at))
-    .map(gripOf);
+    .map(handGrip);
 }
 
 const strikingSlots = (slots: readonly SlotEvent[], hand: Hand): readonly SlotEvent[] =>
@@ -45,7 +45,8 @@ const strikingSlots = (slots: readonly SlotEvent[], hand: Hand): readonly SlotEv
     (slot) => slot.kind === "stack" && slot.hand === hand && slot.struck.some(({ grace }) => !grace),
   );
 
-function gripOf(slot: SlotEvent): HandGrip {
+/** What its hand holds in a slot that strikes. */
+export function handGrip(slot: SlotEvent): HandGrip {
   const notes: Note[] = [];
   for (const note of [...slot.held, ...slot.struck]) {
     const { midi } = note.pitch;

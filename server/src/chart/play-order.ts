@@ -24,6 +24,8 @@ export interface Entry {
 /** A section's own music that ends, and what is played after it. */
 export interface Following {
   readonly ended: PlacedSection;
+  /** It ends before this bar, an index of its bars or their number. */
+  readonly endBar: number;
   readonly moved: Moved;
   /** The words that end with it, the outermost first. Those that only start again there are left out. */
   readonly words: readonly PlayWord[];
@@ -32,7 +34,7 @@ export interface Following {
 }
 
 /** What a section or the form consists of: words, and stretches of own bars between them. */
-type Part = { readonly word: PlayWord } | { readonly bar: number };
+type Part = { readonly word: PlayWord } | { readonly bar: number; readonly endBar: number };
 
 interface Place {
   readonly chart: Chart;
@@ -59,7 +61,8 @@ export function followings(chart: Chart): readonly Following[] {
     }
     if (placed.section.vamp) {
       const entry: Entry = { placed, bar: 0, moved };
-      found.push({ ended: placed, moved, words: [], next: entry });
+      const endBar = placed.section.bars.length;
+      found.push({ ended: placed, endBar, moved, words: [], next: entry });
     }
   }
   known.set(chart, found);
@@ -92,11 +95,11 @@ function partsOf(placed: PlacedSection): readonly Part[] {
   let bar = 0;
   playWords(placed).forEach((word, i) => {
     const { beforeBar } = plays[i] as Play;
-    if (beforeBar > bar) parts.push({ bar });
+    if (beforeBar > bar) parts.push({ bar, endBar: beforeBar });
     bar = beforeBar;
     parts.push({ word });
   });
-  if (bars.length > bar) parts.push({ bar });
+  if (bars.length > bar) parts.push({ bar, endBar: bars.length });
   return parts;
 }
 
@@ -148,7 +151,8 @@ function startOf(parts: readonly Part[], from: number, place: Place): Following[
 /** The music that ends with a part, and the words that end with it. */
 function endOf(part: Part, place: Place): Omit<Following, "next"> | undefined {
   if ("bar" in part) {
-    return { ended: place.owner as PlacedSection, moved: place.moved as Moved, words: [] };
+    const { owner, moved } = place;
+    return { ended: owner as PlacedSection, endBar: part.endBar, moved: moved as Moved, words: [] };
   }
   const inner = enter(part.word, place);
   if (inner === undefined) return undefined;

@@ -78,12 +78,12 @@ export function* writtenOut(
     const bar = bars[i] as Bar;
     if (bar.repeat.start) start = i;
     if (bar.repeat.ending === 1) {
-      const end = bars.findIndex((it, k) => k >= i && it.repeat.end);
+      const end = indexFrom(bars, i, ({ repeat }) => repeat.end);
       const isLast = end >= 0 && (back.get(end) ?? 0) >= (bars[end] as Bar).repeat.times - 1;
       if (isLast) {
         back.delete(end);
         start = 0;
-        const second = bars.findIndex((it, k) => k > end && it.repeat.ending === 2);
+        const second = indexFrom(bars, end + 1, ({ repeat }) => repeat.ending === 2);
         i = second < 0 ? end + 1 : second;
         entered = true;
         continue;
@@ -104,4 +104,10 @@ export function* writtenOut(
     i++;
     entered = true;
   }
+}
+
+/** The first bar from `start` on that is so; -1 where none is. */
+function indexFrom(bars: readonly Bar[], start: number, isSo: (bar: Bar) => boolean): number {
+  for (let i = start; i < bars.length; i++) if (isSo(bars[i] as Bar)) return i;
+  return -1;
 }

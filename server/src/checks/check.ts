@@ -23,5 +23,5 @@ export interface SectionCheck<C extends Code = Code> {
 /** A check that looks across sections, at their ends and names. Spans count from the chart's start. */
 export interface ChartCheck<C extends Code = Code> {
   readonly code: C;
-  run(chart: Chart, report: Report<C>): void;
+  run(chart: Chart, report: Report<C>, reach: Reach): void;
 }

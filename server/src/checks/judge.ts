@@ -47,7 +47,7 @@ export function judge(chart: Chart, reach: Reach, off: ReadonlySet<Code>, previo
       previous?.placed[i] === it && previous.names[i] === name ? previous.inSections[i] : undefined;
     return known ?? problemsOf(it, { section: it.section, played: played ?? printed(it), reach }, off, name);
   });
-  for (const check of chartChecks) if (!off.has(check.code)) check.run(chart, report(check.code));
+  for (const check of chartChecks) if (!off.has(check.code)) check.run(chart, report(check.code), reach);
   return { placed, names, inSections, across };
 }
 

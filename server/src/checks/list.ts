@@ -21,6 +21,7 @@ import { outsideChord } from "./outside-chord.js";
 import { repeatDiffers } from "./repeat-differs.js";
 import { spelling } from "./spelling.js";
 import { syntax, syntaxOfForm } from "./syntax.js";
+import { tooFarTooFast, tooFarTooFastAcross } from "./too-far-too-fast.js";
 import { tooManyWords } from "./too-many-words.js";
 import { unevenRows } from "./uneven-rows.js";
 import { unevenSlots } from "./uneven-slots.js";
@@ -33,6 +34,7 @@ export const sectionChecks: readonly SectionCheck[] = [
   noChord,
   octaveSign,
   offKeyboard,
+  tooFarTooFast,
   unevenSlots,
   unevenRows,
   nothingToHold,
@@ -58,6 +60,7 @@ export const chartChecks: readonly ChartCheck[] = [
   unknownSection,
   formLoop,
   missingFile,
+  tooFarTooFastAcross,
   nameTwice,
   keyNameAcross,
   landsElsewhere,

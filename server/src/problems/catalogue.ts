@@ -22,6 +22,7 @@ import { entry as runTogether } from "./codes/run-together.js";
 import { entry as signOrder } from "./codes/sign-order.js";
 import { entry as spelling } from "./codes/spelling.js";
 import { entry as syntax } from "./codes/syntax.js";
+import { entry as tooFarTooFast } from "./codes/too-far-too-fast.js";
 import { entry as tooManyWords } from "./codes/too-many-words.js";
 import { entry as unevenRows } from "./codes/uneven-rows.js";
 import { entry as unevenSlots } from "./codes/uneven-slots.js";
@@ -45,6 +46,7 @@ export const catalogue = {
   "unknown-section": unknownSection,
   "form-loop": formLoop,
   "missing-file": missingFile,
+  "too-far-too-fast": tooFarTooFast,
   "uneven-slots": unevenSlots,
   "uneven-rows": unevenRows,
   "nothing-to-hold": nothingToHold,

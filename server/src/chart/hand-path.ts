@@ -1,0 +1,216 @@
+import type { Hand } from "../keyboard/hand.js";
+import { placeOf } from "../keyboard/key-place.js";
+import { highestKey, lowestKey } from "../keyboard/keyboard-range.js";
+import { travelTime } from "../keyboard/leap.js";
+import { type Fraction, minus } from "../theory/fraction.js";
+import { beatLength } from "./bar-time.js";
+import type { Bar, Section, SlotEvent } from "./model.js";
+import { writtenOut } from "./unfold.js";
+
+/** A hand's way from one slot that it strikes to the next one. */
+export interface HandMove {
+  readonly from: SlotEvent;
+  readonly to: SlotEvent;
+  /** From the start of the one to the start of the other. */
+  readonly milliseconds: number;
+}
+
+/** A slot that a hand strikes, so far after a time or before it. */
+export interface Strike {
+  readonly slot: SlotEvent;
+  readonly milliseconds: number;
+}
+
+/** What a hand has struck one after the other. */
+export interface Strikes {
+  readonly slots: SlotEvent[];
+  /** In milliseconds, ascending. */
+  readonly times: number[];
+  /** Where the music has got to on the same clock. */
+  now: number;
+}
+
+/** How one hand moves through a section as it is played, where it has little time. */
+export interface HandPath {
+  /** Each once, those into endings and back to the start of a repeat too. */
+  readonly moves: readonly HandMove[];
+  readonly rolls: readonly SlotEvent[];
+  /**
+   * What is struck first from a bar on, counted from its bar line (below 0 in a pickup): by the section's first bar and
+   * those before which another section is played.
+   */
+  readonly entries: ReadonlyMap<number, Strike>;
+  /** What is struck before a bar at which another section comes in, and before the section's end (its number of bars). */
+  readonly exits: ReadonlyMap<number, Strikes>;
+}
+
+/** No way on the keyboard takes longer. */
+const longestTravel = travelTime(placeOf(highestKey) - placeOf(lowestKey));
+/** No roll of as many tones as a hand has fingers takes longer. */
+const longestRoll = 5 * longestTravel;
+
+/** Whether a hand has so little time to leave a slot that its way may be too far. */
+const isQuick = ({ slot: { rolled }, milliseconds }: Strike): boolean =>
+  milliseconds < longestTravel + (rolled ? longestRoll : 0);
+
+const nowhere: HandPath = { moves: [], rolls: [], entries: new Map(), exits: new Map() };
+const known = new WeakMap<Section, Partial<Record<Hand, HandPath>>>();
+
+/** How a hand moves through a section. Where no tempo is said nothing is known of it. */
+export function handPath(section: Section, hand: Hand): HandPath {
+  if (section.systems.every(({ tempo }) => tempo === undefined)) return nowhere;
+  const paths = known.get(section) ?? {};
+  known.set(section, paths);
+  paths[hand] ??= pathOf(section, hand);
+  return paths[hand];
+}
+
+/** The move from what a hand struck before one bar line to what it strikes behind another, if it is a quick one. */
+export function moveAcross(exit: Strikes | undefined, entry: Strike | undefined): HandMove | undefined {
+  const from = exit && entry && lastBefore(exit, entry.milliseconds);
+  return from !== undefined && isQuick(from)
+    ? { from: from.slot, to: (entry as Strike).slot, milliseconds: from.milliseconds }
+    : undefined;
+}
+
+/** How long a time, in whole notes, lasts in a bar, in milliseconds; `undefined` where no tempo is said. */
+export function lasting(time: Fraction, section: Section, bar: Bar): number | undefined {
+  const whole = wholeNote(section, bar);
+  return whole === undefined ? undefined : millisecondsOf(time, whole);
+}
+
+function wholeNote({ systems }: Section, { system, meter }: Bar): number | undefined {
+  const tempo = systems[system]?.tempo;
+  if (tempo === undefined) return undefined;
+  const { n, d } = beatLength(meter);
+  return (60_000 * d) / (n * tempo);
+}
+
+const millisecondsOf = ({ n, d }: Fraction, whole: number): number => (n * whole) / d;
+
+/** The last slot struck before `after` milliseconds from now, and how long before. */
+function lastBefore({ slots, times, now }: Strikes, after: number): Strike | undefined {
+  const time = now + after;
+  let i = times.length - 1;
+  while (i >= 0 && (times[i] as number) >= time) i--;
+  const slot = slots[i];
+  return slot === undefined ? undefined : { slot, milliseconds: time - (times[i] as number) };
+}
+
+function pathOf(section: Section, hand: Hand): HandPath {
+  const { bars, systems, plays } = section;
+  const rows = rowsOf(section, hand);
+  const playedBefore = new Set(plays.map(({ beforeBar }) => beforeBar));
+  const rolls = new Set<SlotEvent>();
+  const entries = new Map<number, Strike>();
+  const exits = new Map<number, Strikes>();
+  const moves = new Map<SlotEvent, HandMove[]>();
+  let path: Strikes = { slots: [], times: [], now: 0 };
+  /** The bar that the hand has come into from elsewhere and struck nothing since. */
+  let entered: number | undefined = 0;
+
+  for (const { bar, entered: isEntered } of writtenOut(atMostTwice(bars))) {
+    const system = systems[bar.system];
+    if (system === undefined) continue;
+    const whole = wholeNote(section, bar);
+    if (isEntered && playedBefore.has(bar.index)) {
+      exits.set(bar.index, path);
+      path = { slots: [], times: [], now: 0 };
+      entered = bar.index;
+    }
+    // What a line that can't be read would have the hand do is unknown.
+    if (system.unread && system.firstBar === bar.index) forget();
+    for (const { slots, starts } of rows) {
+      const end = starts[bar.index + 1] as number;
+      for (let i = starts[bar.index] as number; i < end; i++) {
+        const slot = slots[i] as SlotEvent;
+        if (slot.hand !== hand || (slot.pickup && !isEntered)) continue;
+        if (slot.kind === "unread") forget();
+        else if (whole !== undefined && strikes(slot))
+          strike(slot, millisecondsOf(minus(slot.at, bar.at), whole));
+      }
+    }
+    if (system.unread && system.endBar === bar.index + 1) forget();
+    if (whole === undefined) forget();
+    else path.now += millisecondsOf(bar.length, whole);
+  }
+  exits.set(bars.length, path);
+  return { moves: [...moves.values()].flat(), rolls: [...rolls], entries, exits };
+
+  /** A slot is struck so many milliseconds after the bar line; before it in a pickup. */
+  function strike(slot: SlotEvent, after: number): void {
+    if (slot.rolled) rolls.add(slot);
+    const { slots, times, now } = path;
+    // What a pickup covers is not played.
+    while (times.length > 0 && (times[times.length - 1] as number) >= now + after) {
+      times.pop();
+      moves.delete(slots.pop() as SlotEvent);
+    }
+    const from = lastBefore(path, after);
+    slots.push(slot);
+    times.push(now + after);
+    if (entered !== undefined) entries.set(entered, { slot, milliseconds: now + after });
+    entered = undefined;
+    if (from === undefined || !isQuick(from) || (!from.slot.rolled && areNear(from.slot, slot))) return;
+    const before = moves.get(slot) ?? [];
+    moves.set(slot, before);
+    if (before.every((it) => it.from !== from.slot))
+      before.push({ from: from.slot, to: slot, milliseconds: from.milliseconds });
+  }
+
+  function forget(): void {
+    path = { slots: [], times: [], now: 0 };
+    entered = undefined;
+  }
+}
+
+/** Half steps that lie under any relaxed hand. */
+const alwaysCovered = 8;
+
+/** Whether all that two slots strike and hold lies so close that no hand has to move. */
+function areNear(one: SlotEvent, other: SlotEvent): boolean {
+  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (const slot of [one, other]) {
+    for (const notes of [slot.struck, slot.held]) {
+      for (const { pitch } of notes) {
+        if (pitch.midi < low) low = pitch.midi;
+        if (pitch.midi > high) high = pitch.midi;
+      }
+    }
+  }
+  return high - low <= alwaysCovered;
+}
+
+const ownRow = { left: "left", right: "right" } as const;
+const melodyRow = { left: "bass", right: "lead" } as const;
+
+interface Row {
+  readonly slots: readonly SlotEvent[];
+  /** The index of each bar's first slot (or of its pickup's), and their number at the end. */
+  readonly starts: readonly number[];
+}
+
+/** The rows that a hand plays; in a system it plays one of them. */
+const rowsOf = ({ rows, bars }: Section, hand: Hand): readonly Row[] =>
+  [rows[ownRow[hand]], rows[melodyRow[hand]]].flatMap(({ slots }) =>
+    slots.length === 0 ? [] : [{ slots, starts: startsOf(slots, bars.length) }],
+  );
+
+function startsOf(slots: readonly SlotEvent[], bars: number): readonly number[] {
+  const starts: number[] = [];
+  let i = 0;
+  for (let bar = 0; bar <= bars; bar++) {
+    while ((slots[i]?.bar ?? bars) < bar) i++;
+    starts.push(i);
+  }
+  return starts;
+}
+
+const strikes = ({ kind, struck }: SlotEvent): boolean =>
+  kind === "stack" && struck.some(({ grace }) => !grace);
+
+/** A third time through a repeat brings no other moves than the first and the last. */
+function atMostTwice(bars: readonly Bar[]): readonly Bar[] {
+  if (bars.every(({ repeat }) => repeat.times <= 2)) return bars;
+  return bars.map((bar) => (bar.repeat.times <= 2 ? bar : { ...bar, repeat: { ...bar.repeat, times: 2 } }));
+}
