@@ -15,7 +15,7 @@ describe("low-interval", () => {
   });
 
   test("lets fifths, octaves and tenths lie where they are clear", () => {
-    check("low-interval", "section A\nleft | C2+G2 | C2+C3 | C2+E3 | Bb1+F2 |\n");
+    check("low-interval", "reach 11\nsection A\nleft | C2+G2 | C2+C3 | C2+E3 | Bb1+F2 |\n");
   });
 
   test("judges every key in which the form plays it, and names those that fail", () => {

@@ -36,7 +36,7 @@ describe("nothing-to-hold", () => {
       `
       section A
       chords | 1           |
-      left   | 1+5 _>1+>5  |
+      left   | 1+5 _>1+5   |
                    ^^^ C3 didn't sound in this row just before, so “_>1” is struck. C2 did: write the octave of that one, or take the _ away.
       lead   | 1   _2      |
                    ^^ D4 didn't sound in this row just before, so “_2” has nothing to hold and is struck. Take the _ away, or hold a tone that sounds.

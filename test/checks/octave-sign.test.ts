@@ -44,9 +44,10 @@ describe("octave-sign", () => {
     check(
       "octave-sign",
       `
+      reach 10
       section A
       chords | 1               |
-      right  | >3+5 3+5+>1     |
+      right  | >3+5 3+>5       |
       lead   | >( 1 2 ) >C >D >C |
       `,
     );

@@ -12,7 +12,7 @@ describe("spelling", () => {
                   ^^ D♯: A♭ has this tone under the name E♭. Write E♭.
       lead   | C D#   |
                  ^^ D♯: A♭ has this tone under the name E♭. Write E♭.
-      left   | Ab+D#4 |
+      left   | Ab+D#3 |
                   ^^^ D♯: A♭ has this tone under the name E♭. Write E♭.
       `,
     );

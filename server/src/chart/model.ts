@@ -198,6 +198,8 @@ export interface SlotEvent {
   readonly pickup: boolean;
   readonly at: Fraction;
   readonly length: Fraction;
+  /** The lowest key of its row's home octave there, a MIDI number. */
+  readonly home: number;
   /** The sum of the octave signs of the groups around it. */
   readonly groupOctaves: number;
   readonly rolled: boolean;

@@ -64,6 +64,9 @@ export class PlayedSlot implements SlotEvent {
   get length(): Fraction {
     return this.leaf.length;
   }
+  get home(): number {
+    return this.place.line.home;
+  }
   get groupOctaves(): number {
     return this.leaf.octaves;
   }

@@ -1,4 +1,5 @@
 import type { Chart, Moved, Reach, Section } from "../chart/model.js";
+import type { Hand } from "../keyboard/hand.js";
 import type { Code, FactsOf } from "../problems/catalogue.js";
 import type { Extras } from "../problems/problem.js";
 import type { Span } from "../text/span.js";
@@ -12,7 +13,11 @@ export interface JudgedSection {
   /** How the form plays it, each way once; as printed where it isn't played. Never empty. */
   readonly played: readonly Moved[];
   readonly reach: Reach;
+  /** Who says so: the user, the chart, or nobody. */
+  readonly reachBy: Readonly<Record<Hand, ReachSource>>;
 }
+
+export type ReachSource = "setting" | "chart" | "nobody";
 
 /** A check that sees one section and nothing else. Spans count from the section's start. */
 export interface SectionCheck<C extends Code = Code> {

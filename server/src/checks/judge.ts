@@ -1,8 +1,9 @@
 import type { Chart, Moved, PlacedSection, Reach, Section } from "../chart/model.js";
 import { waysPlayed } from "../chart/played.js";
+import type { Hand } from "../keyboard/hand.js";
 import type { Code } from "../problems/catalogue.js";
 import { byPlace, type Problem, problem, shiftProblem } from "../problems/problem.js";
-import type { JudgedSection, Report } from "./check.js";
+import type { JudgedSection, ReachSource, Report } from "./check.js";
 import { chartChecks, sectionChecks } from "./list.js";
 
 /** Judgements a section is remembered with: its present one, and those of charts that use it. */
@@ -35,7 +36,8 @@ export function judge(chart: Chart, reach: Reach, off: ReadonlySet<Code>, previo
   header.forEach((line, i) => {
     for (const it of line.problems) across.push(shiftProblem(it, chart.outline.headerStarts[i] as number));
   });
-  const settings = `${reach.left} ${reach.right} ${[...off].join(" ")}`;
+  const reachBy = { left: sourceOf("left", reach, chart), right: sourceOf("right", reach, chart) };
+  const settings = `${reachBy.left} ${reach.left} ${reachBy.right} ${reach.right} ${[...off].join(" ")}`;
   const ways = chart.asPrinted ? undefined : waysPlayed(chart);
   const placed = chart.sections.slice(0, sections.length);
   const names: string[] = [];
@@ -45,10 +47,19 @@ export function judge(chart: Chart, reach: Reach, off: ReadonlySet<Code>, previo
     names.push(name);
     const known =
       previous?.placed[i] === it && previous.names[i] === name ? previous.inSections[i] : undefined;
-    return known ?? problemsOf(it, { section: it.section, played: played ?? printed(it), reach }, off, name);
+    return (
+      known ??
+      problemsOf(it, { section: it.section, played: played ?? printed(it), reach, reachBy }, off, name)
+    );
   });
   for (const check of chartChecks) if (!off.has(check.code)) check.run(chart, report(check.code), reach);
   return { placed, names, inSections, across };
+}
+
+/** A setting that says what the chart says is the chart's. */
+function sourceOf(hand: Hand, reach: Reach, { header }: Chart): ReachSource {
+  if (reach[hand] === undefined) return "nobody";
+  return reach[hand] === header.reach[hand] ? "chart" : "setting";
 }
 
 /** Also of a section that isn't played. */

@@ -1,6 +1,9 @@
 import { barLength } from "./bar-length.js";
 import type { ChartCheck, SectionCheck } from "./check.js";
 import { formLoop } from "./form-loop.js";
+import { handSpan } from "./hand-span.js";
+import { handsCollide } from "./hands-collide.js";
+import { handsCross } from "./hands-cross.js";
 import { jump } from "./jump.js";
 import { keyName, keyNameAcross } from "./key-name.js";
 import { landsElsewhere } from "./lands-elsewhere.js";
@@ -22,6 +25,7 @@ import { repeatDiffers } from "./repeat-differs.js";
 import { spelling } from "./spelling.js";
 import { syntax, syntaxOfForm } from "./syntax.js";
 import { tooFarTooFast, tooFarTooFastAcross } from "./too-far-too-fast.js";
+import { tooManyNotes } from "./too-many-notes.js";
 import { tooManyWords } from "./too-many-words.js";
 import { unevenRows } from "./uneven-rows.js";
 import { unevenSlots } from "./uneven-slots.js";
@@ -33,6 +37,10 @@ export const sectionChecks: readonly SectionCheck[] = [
   syntax,
   noChord,
   octaveSign,
+  handSpan,
+  tooManyNotes,
+  handsCollide,
+  handsCross,
   offKeyboard,
   tooFarTooFast,
   unevenSlots,

@@ -32,13 +32,14 @@ export function trialOf(section: Section): Trial {
 }
 
 /**
- * Whether edits leave fewer of what a check tells of, `told`, in the whole section, no error more, and no tone without
- * what it holds. What can't be tried doesn't.
+ * Whether edits leave fewer of what a check tells of, `told`, in the whole section, no error more, no tone without what
+ * it holds, and no more of anything that `kept` counts; `isMeant` may ask for more. What can't be tried doesn't.
  */
 export function mendingTrial(
   { section, played }: JudgedSection,
   told: (section: Section) => number,
-): (edits: readonly Edit[]) => boolean {
+  kept: (section: Section) => readonly number[] = () => [],
+): (edits: readonly Edit[], isMeant?: (tried: Section) => boolean) => boolean {
   const attempt = attempts(section);
   const moves = played.map(({ halfSteps }) => halfSteps);
   const state = (it: Section): readonly number[] => {
@@ -48,12 +49,13 @@ export function mendingTrial(
       off.length,
       new Set(off.map(({ span }) => span.start)).size,
       marksOf(it, "nothing-to-hold").length,
+      ...kept(it),
     ];
   };
   let before: { readonly told: number; readonly state: readonly number[] } | undefined;
-  return (edits) => {
+  return (edits, isMeant) => {
     const tried = areApart(edits) ? attempt(edits) : undefined;
-    if (tried === undefined || tried === "untried") return false;
+    if (tried === undefined || tried === "untried" || isMeant?.(tried) === false) return false;
     before ??= { told: told(section), state: state(section) };
     const was = before.state;
     return told(tried) < before.told && state(tried).every((count, i) => count <= (was[i] as number));

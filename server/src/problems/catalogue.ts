@@ -1,5 +1,8 @@
 import { entry as barLength } from "./codes/bar-length.js";
 import { entry as formLoop } from "./codes/form-loop.js";
+import { entry as handSpan } from "./codes/hand-span.js";
+import { entry as handsCollide } from "./codes/hands-collide.js";
+import { entry as handsCross } from "./codes/hands-cross.js";
 import { entry as jump } from "./codes/jump.js";
 import { entry as keyName } from "./codes/key-name.js";
 import { entry as landsElsewhere } from "./codes/lands-elsewhere.js";
@@ -23,6 +26,7 @@ import { entry as signOrder } from "./codes/sign-order.js";
 import { entry as spelling } from "./codes/spelling.js";
 import { entry as syntax } from "./codes/syntax.js";
 import { entry as tooFarTooFast } from "./codes/too-far-too-fast.js";
+import { entry as tooManyNotes } from "./codes/too-many-notes.js";
 import { entry as tooManyWords } from "./codes/too-many-words.js";
 import { entry as unevenRows } from "./codes/uneven-rows.js";
 import { entry as unevenSlots } from "./codes/uneven-slots.js";
@@ -42,6 +46,10 @@ export const catalogue = {
   "no-chord": noChord,
   "octave-sign": octaveSign,
   "bar-length": barLength,
+  "hand-span": handSpan,
+  "too-many-notes": tooManyNotes,
+  "hands-collide": handsCollide,
+  "hands-cross": handsCross,
   "off-keyboard": offKeyboard,
   "unknown-section": unknownSection,
   "form-loop": formLoop,

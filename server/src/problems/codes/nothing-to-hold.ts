@@ -39,7 +39,7 @@ A tone that is struck again isn't wrong by itself. If that is what you want, tak
   example: `key C major
 
 section Ending
-chords | 1               |
-left   | 1+5     _>1+>5  |
+chords | 1              |
+left   | 1+5     _>1+5  |
 `,
 };

@@ -1,0 +1,44 @@
+import type { Section } from "../chart/model.js";
+import { type Moment, meetings } from "../chart/two-hands.js";
+import type { Hand } from "../keyboard/hand.js";
+
+/** Two grips of the hands that are in each other's way, with every moment at which they meet. */
+export interface HandsThatMeet {
+  /** The hand that strikes last; the right one where both strike. */
+  readonly hand: Hand;
+  /** The keys that both need; empty where they cross. */
+  readonly shared: readonly number[];
+  /** In written order. */
+  readonly moments: readonly Moment[];
+}
+
+const keysOf = ({ left, right }: Moment, hand: Hand): readonly number[] =>
+  (hand === "left" ? left : right).notes.map(({ pitch }) => pitch.midi);
+
+const sharedIn = (moment: Moment): readonly number[] => {
+  const right = keysOf(moment, "right");
+  return keysOf(moment, "left").filter((key) => right.includes(key));
+};
+
+/** Grips that need the same keys at once: each set of keys of the hand that strikes last, once. */
+export const handsThatCollide = (section: Section): readonly HandsThatMeet[] =>
+  grouped(section, (moment) => sharedIn(moment).length > 0);
+
+/** Grips that cross without sharing a key. */
+export const handsThatCross = (section: Section): readonly HandsThatMeet[] =>
+  grouped(section, (moment) => sharedIn(moment).length === 0);
+
+function grouped(section: Section, isOfConcern: (moment: Moment) => boolean): readonly HandsThatMeet[] {
+  const found = new Map<string, { hand: Hand; shared: readonly number[]; moments: Moment[] }>();
+  for (const moment of meetings(section)) {
+    if (!isOfConcern(moment)) continue;
+    const hand = moment.right.strikes ? "right" : "left";
+    const shared = sharedIn(moment);
+    const other = shared.length > 0 ? shared : keysOf(moment, hand === "left" ? "right" : "left");
+    const name = `${hand} ${keysOf(moment, hand).join(" ")} / ${other.join(" ")}`;
+    const known = found.get(name);
+    if (known === undefined) found.set(name, { hand, shared, moments: [moment] });
+    else known.moments.push(moment);
+  }
+  return [...found.values()];
+}
