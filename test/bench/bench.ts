@@ -1,5 +1,10 @@
 import { outline } from "../../server/src/chart/outline.js";
-import { type Document, openDocument } from "../../server/src/document/document.js";
+import {
+  type Document,
+  defaultSettings,
+  openDocument,
+  type Settings,
+} from "../../server/src/document/document.js";
 import { format } from "../../server/src/edits/format.js";
 import { transposeChart } from "../../server/src/edits/transpose.js";
 import { parse } from "../../server/src/syntax/parse.js";
@@ -62,8 +67,8 @@ function say(name: string, times: Times, goal?: number, unitName: "ms" | "µs" =
   );
 }
 
-const open = (text: string, previous?: Document): Document =>
-  openDocument("bench.plagal", text, undefined, undefined, previous);
+const open = (text: string, previous?: Document, settings?: Settings): Document =>
+  openDocument("bench.plagal", text, undefined, settings, previous);
 
 /** Everything that an editor asks for first. */
 function answer(document: Document): Document {
@@ -80,12 +85,12 @@ function typed(text: string, k: number): string {
   return [text.slice(0, at), text[at] === "3" ? "5" : "3", text.slice(at + 1)].join("");
 }
 
-function keystrokes(text: string): Times {
-  let document = answer(open(text));
+function keystrokes(text: string, settings?: Settings): Times {
+  let document = answer(open(text, undefined, settings));
   const times: number[] = [];
   for (let k = 0; k < 60; k++) {
     const next = typed(document.text, k);
-    const { value, took } = timed(() => answer(open(next, document)));
+    const { value, took } = timed(() => answer(open(next, document, settings)));
     document = value;
     // The first few find a cold engine.
     if (k >= 10) times.push(took);
@@ -139,6 +144,32 @@ say("one character typed, snapshot to problems", long, 5);
 say("  the same at 100 lines", short);
 const times = median(long) / median(short);
 console.log(`  that is ${times.toFixed(2)} times as long  goal ≤ 3${times <= 3 ? "" : "  OVER"}`);
+
+/** A tenth, which falls otherwise in each key, is at home in many of its grips. */
+const reach = { left: 10, right: 10 };
+const withOtherKeys: Settings = { ...defaultSettings, reach };
+const withoutOtherKeys: Settings = { ...withOtherKeys, severities: { "other-keys": "off" } };
+/** The two by turns, so that neither gains by a warmer engine. */
+const opened = rounds.map((i) => {
+  const took = (seed: number, settings: Settings): number => {
+    const text = realisticChart(lines, seed);
+    return timed(() => answer(open(text, undefined, settings))).took;
+  };
+  const without = took(400 + i, withoutOtherKeys);
+  return { without, with: took(500 + i, withOtherKeys) };
+});
+const typedInto = { without: keystrokes(first, withoutOtherKeys), with: keystrokes(first, withOtherKeys) };
+for (const [name, without, including, most] of [
+  ["text to problems", opened.map((it) => it.without), opened.map((it) => it.with), 4 / 3],
+  ["one character typed", typedInto.without, typedInto.with, 1.1],
+] as const) {
+  say(`${name}, reach 10, without other-keys`, without);
+  say("  with other-keys", including);
+  const ratio = median(including) / median(without);
+  console.log(
+    `  that is ${ratio.toFixed(2)} times as long  goal ≤ ${most.toFixed(2)}${ratio <= most ? "" : "  OVER"}`,
+  );
+}
 
 const document = answer(open(first));
 const targets = [-4, 1, 2, -1, 3, -5, 5, -2, 4];

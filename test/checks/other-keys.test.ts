@@ -20,7 +20,7 @@ describe("other-keys", () => {
       section A
       chords | 1    | 4   |
       left   | 1+>3 | 1+5 |
-               ^^^^ At a reach of 10 the left hand holds C2 and E3 here, but not in D♭ and B. If you take it there, roll it (~), leave a tone out or give one to the other hand.
+               ^^^^ With the chart's reach of a tenth the left hand holds C2 and E3 here, but not in D♭ and B. If you take it there, roll it (~), leave a tone out or give one to the other hand.
       `,
     );
   });
@@ -33,7 +33,7 @@ describe("other-keys", () => {
       section A
       chords | 1    | 4    | 1   | 1   | 2maj |
       left   | 1+>3 | 1+>3 | 1+5 | 1+5 | 1+>3 |
-               ^^^^^^^^^^^ At a reach of 10 the left hand holds these 2 grips here, but not all of them in D♭, G♭, A♭ and B. The hardest is C2 and E3. If you take …
+               ^^^^^^^^^^^ With the chart's reach of a tenth the left hand holds these 2 grips here, but not all of them in D♭, G♭, A♭ and B. The hardest is C2 and E3. If you take …
                                          ^^^^ … holds D2 and F♯3 here, but not in A and B. …
       `,
     );
@@ -83,19 +83,11 @@ describe("other-keys", () => {
       key F
       chords | 1m     |
       left   | 1+>b3  |
-               ^^^^^ At a reach of 9 the left hand holds F2 and A♭3 here, and elsewhere only in A♭. …
+               ^^^^^ With a reach of a ninth (taken where nobody says) the left hand holds F2 and A♭3 here, and elsewhere only in A♭. …
       `,
     );
-    check(
-      "other-keys",
-      `
-      key Ab
-      reach right 8
-      chords | 1      |
-      right  | >6+>1+3+5 |
-               ^^^^^^^^^ hand-span: The right hand would have to reach from F5 to E♭7: …
-      `,
-    );
+    // The minor seventh between the second finger and the fifth.
+    expect(keysIn("reach 8\nkey Bb\nchords | 1:7 |\nleft | 1+3+5+b7+1 |\n")).toEqual(["left: C Db F Gb"]);
   });
 
   test("counts from the section's own key, by the names that players write", () => {
@@ -120,7 +112,7 @@ describe("other-keys", () => {
       section A
       chords | 1    |
       left   | 1+>3 |
-               ^^^^ At a reach of 10 the left hand holds C2 and E3 in F, but not in D♭ and B. …
+               ^^^^ With the chart's reach of a tenth the left hand holds C2 and E3 in F, but not in D♭ and B. …
       `,
     );
   });
@@ -139,7 +131,9 @@ describe("other-keys", () => {
 
   test("counts of a roll only what stays down", () => {
     expect(keysIn("reach 10\nchords | 1 |\nleft | ~1+>3 |\n")).toEqual([]);
-    expect(keysIn("reach 10\nchords | 1 - |\nleft | ~1+5+>3 _1+_>3 |\n")).toEqual(["left: Db B"]);
+    expect(keysIn("reach 10\nchords | 1 - |\nleft | ~1+5+3 _1+_>3 |\n")).toEqual(["left: Db B"]);
+    // While its last tone is struck.
+    expect(keysIn("reach 10\nchords | 1 - |\nleft | ~1+5+3 _1+5 |\n")).toEqual(["left: Db B"]);
   });
 
   test("judges fingers too, not the width alone", () => {

@@ -58,12 +58,52 @@ const known = new WeakMap<Section, Partial<Record<Hand, HandPath>>>();
 
 /** How a hand moves through a section. Where no tempo is said nothing is known of it. */
 export function handPath(section: Section, hand: Hand): HandPath {
-  if (section.systems.every(({ tempo }) => tempo === undefined)) return nowhere;
   const paths = known.get(section) ?? {};
   known.set(section, paths);
-  paths[hand] ??= pathOf(section, hand);
+  paths[hand] ??= hasTempo(section) ? pathOf(section, hand) : nowhere;
   return paths[hand];
 }
+
+const hasTempo = ({ systems }: Section): boolean => systems.some(({ tempo }) => tempo !== undefined);
+
+/** Whether a hand may have little time anywhere in a section, by the lengths of its slots alone: in most it has not. */
+export function mayHurry(section: Section, hand: Hand): boolean {
+  if (!hasTempo(section)) return false;
+  if (section.longestPickup.n > 0) return true;
+  for (const row of [ownRow[hand], melodyRow[hand]]) {
+    let bar = -1;
+    let whole: number | undefined;
+    for (const slot of section.rows[row].slots) {
+      if (slot.bar !== bar) {
+        bar = slot.bar;
+        whole = wholeNote(section, section.bars[bar] as Bar);
+      }
+      if (whole === undefined || slot.kind !== "stack" || slot.hand !== hand) continue;
+      if (slot.rolled || millisecondsOf(slot.length, whole) < longestTravel) return true;
+    }
+  }
+  return false;
+}
+
+const knownHaste = new WeakMap<Section, boolean>();
+
+/** Whether a hand may have little time behind a section's end, if no pickup comes over it. */
+export function endsInHaste(section: Section): boolean {
+  let it = knownHaste.get(section);
+  if (it === undefined) {
+    it = hands.some((hand) => {
+      const exit = mayHurry(section, hand)
+        ? handPath(section, hand).exits.get(section.bars.length)
+        : undefined;
+      const last = exit && lastBefore(exit, 0);
+      return last !== undefined && isQuick(last);
+    });
+    knownHaste.set(section, it);
+  }
+  return it;
+}
+
+const hands: readonly Hand[] = ["left", "right"];
 
 /** The move from what a hand struck before one bar line to what it strikes behind another, if it is a quick one. */
 export function moveAcross(exit: Strikes | undefined, entry: Strike | undefined): HandMove | undefined {

@@ -1,23 +1,27 @@
 import { type HandGrip, handGrips } from "../chart/hand-grips.js";
+import { heldAtOnce } from "../chart/held-keys.js";
 import type { Section, SlotEvent } from "../chart/model.js";
 import { moveFurther } from "../chart/moves.js";
-import { inOctave, widestShape } from "../keyboard/grip-shape.js";
-import { type Hand, usualReach } from "../keyboard/hand.js";
+import { inOctave } from "../keyboard/grip-shape.js";
+import type { Hand } from "../keyboard/hand.js";
 import { everyKey, keysHolding, placesHolding } from "../keyboard/twelve-keys.js";
 import type { Related } from "../problems/problem.js";
 import { indexAt } from "../text/lines.js";
 import type { Span } from "../text/span.js";
+import { intervalOfWhiteKeys } from "../theory/interval-name.js";
 import type { Key } from "../theory/key.js";
 import { nameOf } from "../theory/note-name.js";
 import { prettyPitch } from "../theory/pitch.js";
 import type { JudgedSection, SectionCheck } from "./check.js";
+import { lowestIn, shapeIn } from "./slot-shape.js";
+import { reachOf } from "./unheld-grips.js";
 
 /** Grips that a hand holds in the key of the chart and not in some other key. */
 export const otherKeys: SectionCheck<"other-keys"> = {
   code: "other-keys",
   run(judged, report) {
     for (const hand of ["right", "left"] as const) {
-      const reach = judged.reach[hand] ?? usualReach;
+      const reach = reachOf(judged, hand);
       if (!mayFail(judged.section, hand, reach)) continue;
       for (const run of runsOf(judged, hand, reach)) {
         const { first, span, related } = placeOf(judged.section, run);
@@ -32,7 +36,7 @@ function mayFail({ rows }: Section, hand: Hand, reach: number): boolean {
   for (const row of hand === "right" ? rightRows : leftRows) {
     for (const slot of rows[row].slots) {
       if (slot.struck.length + slot.held.length < 2 || slot.kind !== "stack" || slot.hand !== hand) continue;
-      const shape = shapeOf(slot);
+      const shape = shapeIn(slot, lowestIn(slot));
       if (shape === undefined || placesHolding(shape, hand, reach) !== everyKey) return true;
     }
   }
@@ -42,72 +46,73 @@ function mayFail({ rows }: Section, hand: Hand, reach: number): boolean {
 const rightRows = ["right", "lead"] as const;
 const leftRows = ["left", "bass"] as const;
 
-/** The shape of all that sounds in a slot, as if none of it were rolled; `undefined` where it is wider than any hand. */
-function shapeOf({ struck, held }: SlotEvent): number | undefined {
-  let lowest = Number.POSITIVE_INFINITY;
-  for (const { pitch, grace } of struck) if (!grace && pitch.midi < lowest) lowest = pitch.midi;
-  for (const { pitch } of held) if (pitch.midi < lowest) lowest = pitch.midi;
-  let shape = 0;
-  for (const { pitch, grace } of struck) {
-    if (grace || pitch.midi === lowest) continue;
-    if (pitch.midi - lowest > widestShape) return undefined;
-    shape |= 1 << (pitch.midi - lowest);
-  }
-  for (const { pitch } of held) {
-    if (pitch.midi === lowest) continue;
-    if (pitch.midi - lowest > widestShape) return undefined;
-    shape |= 1 << (pitch.midi - lowest);
-  }
-  return shape;
-}
-
 /** Grips one after the other that fail in some key, each once, and where they come again. */
 interface Run {
-  readonly grips: HandGrip[];
-  readonly again: HandGrip[];
+  readonly slots: SlotEvent[];
+  readonly again: SlotEvent[];
   /** The keys in which one of them fails, by half steps up from the printed one, a bit each. */
   failing: number;
-  /** The one that fails in the most keys, and how many. */
-  hardest: HandGrip;
-  most: number;
+  /** What fails in the most keys. */
+  hardest: Failing;
+}
+
+/** What a hand holds at once, and the keys in which it can't. */
+interface Failing {
+  readonly grip: HandGrip;
+  readonly keys: readonly number[];
+  readonly failing: number;
 }
 
 function runsOf({ section, played }: JudgedSection, hand: Hand, reach: number): readonly Run[] {
-  const playedIn = played.reduce((keys, { halfSteps }) => keys | (1 << inOctave(halfSteps)), 0);
+  const playedIn = placesOf(played);
   const runs: Run[] = [];
   /** By its keys, and by its text: a `%` may repeat it under another chord. */
   const known = new Map<string | number, Run>();
   let run: Run | undefined;
   let bar = 0;
-  for (const it of handGrips(section, hand)) {
-    if (it.tied.length < 2) continue;
-    const holding = keysHolding(it.tied, hand, reach);
-    const failing = everyKey & ~holding;
+  for (const grip of handGrips(section, hand)) {
+    const it = failingOf(grip, hand, reach);
     // What can't be held in a key that is played is an error, and told as one.
-    if (failing === 0 || (holding & playedIn) !== playedIn) continue;
-    const { slot } = it;
-    const name = it.tied.join(" ");
+    if (it === undefined || (it.failing & playedIn) !== 0) continue;
+    const { slot } = grip;
+    const name = `${slot.rolled ? "~" : ""}${grip.keys.join(" ")}`;
     const before = known.get(name) ?? known.get(slot.span.start);
     if (before !== undefined) {
-      before.failing |= failing;
-      if (slot.repeatedBy === undefined) before.again.push(it);
+      before.failing |= it.failing;
+      if (slot.repeatedBy === undefined) before.again.push(slot);
       continue;
     }
     // A whole bar between two grips parts them.
     if (run === undefined || slot.bar > bar + 1) {
-      run = { grips: [], again: [], failing: 0, hardest: it, most: 0 };
+      run = { slots: [], again: [], failing: 0, hardest: it };
       runs.push(run);
     }
     bar = slot.bar;
-    run.grips.push(it);
-    run.failing |= failing;
-    const count = bitsOf(failing);
-    if (count > run.most) [run.hardest, run.most] = [it, count];
+    run.slots.push(slot);
+    run.failing |= it.failing;
+    if (bitsOf(it.failing) > bitsOf(run.hardest.failing)) run.hardest = it;
     known.set(name, run);
     known.set(slot.span.start, run);
   }
   return runs;
 }
+
+/** Of a roll the keys are what it has the hand hold down. */
+function failingOf(grip: HandGrip, hand: Hand, reach: number): Failing | undefined {
+  let hardest: Failing | undefined;
+  let all = 0;
+  for (const keys of heldAtOnce(grip)) {
+    const failing = keys.length < 2 ? 0 : everyKey & ~keysHolding(keys, hand, reach);
+    if (failing === 0) continue;
+    all |= failing;
+    if (hardest === undefined || bitsOf(failing) > bitsOf(hardest.failing)) hardest = { grip, keys, failing };
+  }
+  return hardest && { ...hardest, failing: all };
+}
+
+/** The keys in which the form plays a section, a bit each. */
+const placesOf = (played: JudgedSection["played"]): number =>
+  played.reduce((keys, { halfSteps }) => keys | (1 << inOctave(halfSteps)), 0);
 
 function bitsOf(keys: number): number {
   let count = 0;
@@ -115,25 +120,24 @@ function bitsOf(keys: number): number {
   return count;
 }
 
-function factsOf(run: Run, { section, played }: JudgedSection, hand: Hand, reach: number) {
-  const { key } = section.start;
-  const moved = keysOf(key);
+function factsOf({ failing, slots, hardest }: Run, judged: JudgedSection, hand: Hand, reach: number) {
+  const { section, played, reachBy } = judged;
+  const moved = keysOf(section.start.key);
   const namesOf = (keys: number): readonly string[] =>
     moved.filter(({ by }) => (keys >> by) & 1).map(({ name }) => name);
   const isAsPrinted = played.length === 1 && played[0]?.halfSteps === 0;
-  const playedIn = isAsPrinted
-    ? 0
-    : played.reduce((keys, { halfSteps }) => keys | (1 << inOctave(halfSteps)), 0);
-  const printed = isAsPrinted ? 1 : 0;
+  const playedIn = placesOf(played);
   return {
     hand,
     reach,
-    keys: namesOf(run.failing),
-    held: namesOf(everyKey & ~run.failing & ~printed),
-    played: namesOf(playedIn),
-    grips: run.grips.length,
-    tones: run.hardest.notes
-      .filter(({ pitch }) => run.hardest.tied.includes(pitch.midi))
+    reachName: intervalOfWhiteKeys(reach),
+    reachBy: reachBy[hand],
+    keys: namesOf(failing),
+    held: namesOf(everyKey & ~failing & ~playedIn),
+    played: namesOf(isAsPrinted ? 0 : playedIn),
+    grips: slots.length,
+    tones: hardest.grip.notes
+      .filter(({ pitch }) => hardest.keys.includes(pitch.midi))
       .map(({ pitch }) => prettyPitch(pitch)),
   };
 }
@@ -150,27 +154,26 @@ function keysOf(key: Key): readonly { readonly by: number; readonly name: string
 /** The grips of the first line as one range, those of further lines beside it, a range for each line. */
 function placeOf(
   { source }: Section,
-  { grips, again }: Run,
+  { slots, again }: Run,
 ): { readonly first: SlotEvent; readonly span: Span; readonly related: readonly Related[] } {
-  const first = (grips[0] as HandGrip).slot;
-  const [span, ...further] = byLine(grips, source.starts);
+  const first = slots[0] as SlotEvent;
+  const [span = first.span, ...further] = byLine(slots, source.starts);
   const related = further.map((it) => ({ span: it, message: "And these." }));
   for (const it of byLine(again, source.starts)) related.push({ span: it, message: "Here again." });
-  return { first, span: span as Span, related };
+  return { first, span, related };
 }
 
-/** The ranges from the first of some grips to the last, line by line, in the order in which they are played. */
-function byLine(grips: readonly HandGrip[], starts: readonly number[]): readonly Span[] {
+/** The ranges from the first of some slots to the last, line by line, in the order in which they are played. */
+function byLine(slots: readonly SlotEvent[], starts: readonly number[]): readonly Span[] {
   const spans = new Map<number, Span>();
-  for (const { slot } of grips) {
-    const { start, end } = slot.span;
-    const line = indexAt(starts, start);
+  for (const { span } of slots) {
+    const line = indexAt(starts, span.start);
     const known = spans.get(line);
     spans.set(
       line,
       known === undefined
-        ? slot.span
-        : { start: Math.min(known.start, start), end: Math.max(known.end, end) },
+        ? span
+        : { start: Math.min(known.start, span.start), end: Math.max(known.end, span.end) },
     );
   }
   return [...spans.values()];

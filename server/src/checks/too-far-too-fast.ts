@@ -1,7 +1,7 @@
 import { handGrip } from "../chart/hand-grips.js";
-import { type HandMove, handPath, moveAcross } from "../chart/hand-path.js";
-import type { PlacedSection, Section, SlotEvent } from "../chart/model.js";
-import { followings } from "../chart/play-order.js";
+import { endsInHaste, type HandMove, handPath, mayHurry, moveAcross } from "../chart/hand-path.js";
+import type { Chart, FormStep, PlacedSection, Section, SlotEvent } from "../chart/model.js";
+import { type Following, followings } from "../chart/play-order.js";
 import { type Hand, usualReach } from "../keyboard/hand.js";
 import { whiteKeyWidth } from "../keyboard/key-place.js";
 import type { FactsOf } from "../problems/catalogue.js";
@@ -20,8 +20,14 @@ const hands = ["right", "left"] as const;
 export const tooFarTooFast: SectionCheck<"too-far-too-fast"> = {
   code: "too-far-too-fast",
   run(judged, report) {
-    for (const it of [...hastyRolls(judged), ...hastyLeaps(judged)]) {
-      report(it.slot.span, it.facts, { row: it.slot.row, related: it.related });
+    for (const hand of hands) {
+      if (!mayHurry(judged.section, hand)) continue;
+      const { rolls, moves } = handPath(judged.section, hand);
+      for (const { slot, facts, related } of [
+        ...hastyRolls(rolls, hand, judged),
+        ...hastyLeaps(moves, hand, judged),
+      ])
+        report(slot.span, facts, { row: slot.row, related });
     }
   },
 };
@@ -30,10 +36,8 @@ export const tooFarTooFast: SectionCheck<"too-far-too-fast"> = {
 export const tooFarTooFastAcross: ChartCheck<"too-far-too-fast"> = {
   code: "too-far-too-fast",
   run(chart, report, reach) {
-    if (chart.sections.every(({ section }) => section.systems.every(({ tempo }) => tempo === undefined)))
-      return;
     const told = new Set<string>();
-    for (const { ended, endBar, moved, next } of followings(chart)) {
+    for (const { ended, endBar, moved, next } of hastyBorders(chart)) {
       if (next === "unknown") continue;
       for (const hand of hands) {
         const exit = handPath(ended.section, hand).exits.get(endBar);
@@ -57,6 +61,30 @@ export const tooFarTooFastAcross: ChartCheck<"too-far-too-fast"> = {
   },
 };
 
+/** Where one section's music ends and another's starts soon: few do, and the others are not looked at. */
+function hastyBorders(chart: Chart): readonly Border[] {
+  const { sections, form, formWords } = chart;
+  const isPlain =
+    sections.every(({ plays, section }) => plays.length === 0 && !section.vamp && section.bars.length > 0) &&
+    formWords.every(({ section }) => section !== undefined);
+  if (!isPlain) return followings(chart);
+  const found: Border[] = [];
+  const meet = (step: FormStep, next: FormStep): void => {
+    const { section: ended, moved } = step;
+    if (!endsInHaste(ended.section) && next.section.section.longestPickup.n === 0) return;
+    const endBar = ended.section.bars.length;
+    found.push({ ended, endBar, moved, next: { placed: next.section, bar: 0, moved: next.moved } });
+  };
+  form.forEach((step, i) => {
+    if (step.times > 1) meet(step, step);
+    const next = form[i + 1];
+    if (next !== undefined) meet(step, next);
+  });
+  return found;
+}
+
+type Border = Pick<Following, "ended" | "endBar" | "moved" | "next">;
+
 const comesFrom = ({ span }: SlotEvent, { offset }: Pick<PlacedSection, "offset">): Related => ({
   span: shift(span, offset),
   message: "The hand comes from here.",
@@ -68,50 +96,55 @@ interface Found {
   readonly related: readonly Related[];
 }
 
-/** The rolls of both hands that have too little time, each set of tones once. */
-function hastyRolls({ section, played, reach }: JudgedSection): readonly Found[] {
-  const found = new Map<string, Found & { readonly related: Related[] }>();
-  for (const hand of hands) {
-    for (const slot of handPath(section, hand).rolls) {
-      const judge = (by: number): Haste | undefined =>
-        hastyRoll(slot, section, reach[hand] ?? usualReach, by);
-      const failing = failingKeys(played, (by) => judge(by) !== undefined);
-      const haste = failing && firstOf(played, judge);
-      if (haste === undefined) continue;
-      const tones = tonesOf(slot, true);
-      const name = `${hand} ${tones.join(" ")}`;
-      const known = found.get(name);
-      if (known === undefined) {
-        const facts = {
-          kind: "roll",
-          ...factsOf(slot, section, hand, haste, failing?.names ?? []),
-          tones,
-        } as const;
-        found.set(name, { slot, facts, related: [] });
-      } else addAgain(known, slot);
-    }
+type Several = Found & { readonly related: Related[] };
+
+/** The rolls that have too little time, each set of tones once. */
+function hastyRolls(
+  rolls: readonly SlotEvent[],
+  hand: Hand,
+  { section, played, reach }: JudgedSection,
+): readonly Found[] {
+  const found = new Map<string, Several>();
+  for (const slot of rolls) {
+    const judge = (by: number): Haste | undefined => hastyRoll(slot, section, reach[hand] ?? usualReach, by);
+    const failing = failingKeys(played, (by) => judge(by) !== undefined);
+    const haste = failing && firstOf(played, judge);
+    if (haste === undefined) continue;
+    const tones = tonesOf(slot, true);
+    const name = tones.join(" ");
+    const known = found.get(name);
+    if (known === undefined) {
+      const facts = {
+        kind: "roll",
+        ...factsOf(slot, section, hand, haste, failing?.names ?? []),
+        tones,
+      } as const;
+      found.set(name, { slot, facts, related: [] });
+    } else addAgain(known, slot);
   }
   return [...found.values()];
 }
 
-/** The leaps of both hands that have too little time, each pair of grips once. */
-function hastyLeaps({ section, played, reach }: JudgedSection): readonly Found[] {
-  const found = new Map<string, Found & { readonly related: Related[] }>();
-  for (const hand of hands) {
-    for (const move of handPath(section, hand).moves) {
-      const { from, to } = move;
-      const judge = (by: number): QuickLeap | undefined => tooQuick(move, reach[hand] ?? usualReach, by, by);
-      const failing = failingKeys(played, (by) => judge(by) !== undefined);
-      const leap = failing && firstOf(played, judge);
-      // A roll that has no time itself is told of as one.
-      if (leap === undefined || (from.rolled && leap.distance === 0)) continue;
-      const name = `${hand} ${tonesOf(from).join(" ")} ${tonesOf(to).join(" ")}`;
-      const known = found.get(name);
-      if (known === undefined) {
-        const facts = leapFacts(move, section, hand, leap, failing?.names ?? []);
-        found.set(name, { slot: to, facts, related: [comesFrom(from, { offset: 0 })] });
-      } else addAgain(known, to);
-    }
+/** The leaps that have too little time, each pair of grips once. */
+function hastyLeaps(
+  moves: readonly HandMove[],
+  hand: Hand,
+  { section, played, reach }: JudgedSection,
+): readonly Found[] {
+  const found = new Map<string, Several>();
+  for (const move of moves) {
+    const { from, to } = move;
+    const judge = (by: number): QuickLeap | undefined => tooQuick(move, reach[hand] ?? usualReach, by, by);
+    const failing = failingKeys(played, (by) => judge(by) !== undefined);
+    const leap = failing && firstOf(played, judge);
+    // A roll that has no time itself is told of as one.
+    if (leap === undefined || (from.rolled && leap.distance === 0)) continue;
+    const name = `${tonesOf(from).join(" ")} ${tonesOf(to).join(" ")}`;
+    const known = found.get(name);
+    if (known === undefined) {
+      const facts = leapFacts(move, section, hand, leap, failing?.names ?? []);
+      found.set(name, { slot: to, facts, related: [comesFrom(from, { offset: 0 })] });
+    } else addAgain(known, to);
   }
   return [...found.values()];
 }

@@ -1,35 +1,36 @@
 import { andList } from "../../text/and-list.js";
 import type { Entry } from "../entry.js";
+import { type ReachFacts, reachWords } from "../hand-words.js";
 
 const pretty = (tonic: string): string => tonic.replaceAll("b", "♭").replaceAll("#", "♯");
 
-export const entry: Entry<{
-  hand: "left" | "right";
-  /** The widest white-key interval that the hand is taken to hold. */
-  reach: number;
-  /** The tonics of the keys in which it can't be held, and of those in which it can, from C up. */
-  keys: readonly string[];
-  held: readonly string[];
-  /** The keys that the form plays it in; empty where it is played as printed. */
-  played: readonly string[];
-  /** How many grips, one after the other, and the tones of the one that fails in the most keys. */
-  grips: number;
-  tones: readonly string[];
-}> = {
+export const entry: Entry<
+  ReachFacts & {
+    hand: "left" | "right";
+    /** The tonics of the keys in which it can't be held, and of the others in which it can, from C up. */
+    keys: readonly string[];
+    held: readonly string[];
+    /** The keys that the form plays it in; empty where it is played as printed. */
+    played: readonly string[];
+    /** How many grips, one after the other, and the tones of the one that fails in the most keys. */
+    grips: number;
+    tones: readonly string[];
+  }
+> = {
   severity: "info",
   summary: "A hand can hold this here, but not in some other keys.",
-  message: ({ hand, reach, keys, held, played, grips, tones }) => {
+  message: (facts) => {
+    const { hand, keys, held, played, grips, tones } = facts;
     const here = played.length === 0 ? "here" : `in ${andList(played.map(pretty))}`;
     const what = grips === 1 ? andList(tones) : `these ${grips} grips`;
     const hardest = grips === 1 ? "" : ` The hardest is ${andList(tones)}.`;
-    const others = held.filter((it) => !played.includes(it)).map(pretty);
     const where =
       keys.length <= mostNamed
         ? `${here}, but not${grips === 1 ? "" : " all of them"} in ${andList(keys.map(pretty))}`
-        : others.length === 0
+        : held.length === 0
           ? `${here}, but in no other key`
-          : `${here}, and elsewhere only in ${andList(others)}`;
-    return `At a reach of ${reach} the ${hand} hand holds ${what} ${where}.${hardest} If you take it there, roll it (~), leave a tone out or give one to the other hand.`;
+          : `${here}, and elsewhere only in ${andList(held.map(pretty))}`;
+    return `With ${reachWords(facts)} the ${hand} hand holds ${what} ${where}.${hardest} If you take it there, roll it (~), leave a tone out or give one to the other hand.`;
   },
   explanation: `A hand moves as one block when a chart changes its key, but the keyboard under it does not stay the same: the black keys
 lie unevenly among the white ones. The major tenth C–E measures 211.5 mm, the one on E♭ 220.9, and those on D♭ and B
