@@ -10,7 +10,7 @@ import { compare, type Fraction, isEqual, plus, printFraction } from "../theory/
 import { prettyPitch } from "../theory/pitch.js";
 import type { JudgedSection } from "./check.js";
 import { handsThatCollide, handsThatCross } from "./hands-that-meet.js";
-import { lowInterval } from "./low-interval.js";
+import { unclearSets } from "./low-interval.js";
 import { missingGuideTone } from "./missing-guide-tone.js";
 import { stackText, type WrittenTone, writtenTones } from "./stack-text.js";
 import { mendingTrial } from "./trial.js";
@@ -43,14 +43,13 @@ export function planTrial(
     "hands-collide": ({ section }: JudgedSection) => handsThatCollide(section).length,
     "hands-cross": ({ section }: JudgedSection) => handsThatCross(section).length,
   };
-  const others = Object.entries(counts).flatMap(([code, count]) => (code === told ? [] : [count]));
   const isMended = mendingTrial(
     judged,
     (section) => counts[told]({ ...judged, section }),
     (section) => [
-      ...others.map((count) => count({ ...judged, section })),
-      countOf(lowInterval, { ...judged, section }),
-      countOf(missingGuideTone, { ...judged, section }),
+      handsThatCross(section).length,
+      unclearSets({ ...judged, section }).length,
+      missingIn({ ...judged, section }),
     ],
   );
   const editsThatMend = (plan: Plan | undefined): readonly Edit[] | undefined => {
@@ -81,9 +80,9 @@ const areAlike = (some: readonly Edit[], others: readonly Edit[]): boolean =>
   some.length === others.length &&
   some.every(({ span, text }, i) => span.start === others[i]?.span.start && text === others[i]?.text);
 
-function countOf(check: typeof lowInterval | typeof missingGuideTone, judged: JudgedSection): number {
+function missingIn(judged: JudgedSection): number {
   let count = 0;
-  check.run(judged, () => {
+  missingGuideTone.run(judged, () => {
     count++;
   });
   return count;

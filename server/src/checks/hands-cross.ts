@@ -1,9 +1,7 @@
-import type { Note } from "../chart/model.js";
-import type { Moment } from "../chart/two-hands.js";
 import { prettyPitch } from "../theory/pitch.js";
 import type { SectionCheck } from "./check.js";
 import { plansForCrossing, planTrial } from "./hand-fixes.js";
-import { handsThatCross } from "./hands-that-meet.js";
+import { areInterlocked, handsThatCross } from "./hands-that-meet.js";
 import { placesOf } from "./meeting-places.js";
 
 /** The left hand above the right hand's lowest key. */
@@ -46,17 +44,3 @@ export const handsCross: SectionCheck<"hands-cross"> = {
     }
   },
 };
-
-/** Whether each hand has keys on both sides of a key of the other. A roll passes by. */
-const areInterlocked = ({ left, right }: Moment): boolean =>
-  !left.slot.rolled &&
-  !right.slot.rolled &&
-  isBetween(left.notes, right.notes) &&
-  isBetween(right.notes, left.notes);
-
-/** Whether one of some notes lies between two of others; both stand from the lowest up. */
-function isBetween(notes: readonly Note[], others: readonly Note[]): boolean {
-  const [lowest, highest] = [others[0], others.at(-1)];
-  if (lowest === undefined || highest === undefined) return false;
-  return notes.some(({ pitch: { midi } }) => lowest.pitch.midi < midi && midi < highest.pitch.midi);
-}

@@ -1,4 +1,4 @@
-import type { Section } from "../chart/model.js";
+import type { Note, Section } from "../chart/model.js";
 import { type Moment, meetings } from "../chart/two-hands.js";
 import type { Hand } from "../keyboard/hand.js";
 
@@ -27,6 +27,24 @@ export const handsThatCollide = (section: Section): readonly HandsThatMeet[] =>
 /** Grips that cross without sharing a key. */
 export const handsThatCross = (section: Section): readonly HandsThatMeet[] =>
   grouped(section, (moment) => sharedIn(moment).length === 0);
+
+/** Those among them of which each hand has keys on both sides of a key of the other. */
+export const handsThatInterlock = (section: Section): readonly HandsThatMeet[] =>
+  handsThatCross(section).filter(({ moments }) => moments.some(areInterlocked));
+
+/** A roll passes by. */
+export const areInterlocked = ({ left, right }: Moment): boolean =>
+  !left.slot.rolled &&
+  !right.slot.rolled &&
+  isBetween(left.notes, right.notes) &&
+  isBetween(right.notes, left.notes);
+
+/** Whether one of some notes lies between two of others; both stand from the lowest up. */
+function isBetween(notes: readonly Note[], others: readonly Note[]): boolean {
+  const [lowest, highest] = [others[0], others.at(-1)];
+  if (lowest === undefined || highest === undefined) return false;
+  return notes.some(({ pitch: { midi } }) => lowest.pitch.midi < midi && midi < highest.pitch.midi);
+}
 
 function grouped(section: Section, isOfConcern: (moment: Moment) => boolean): readonly HandsThatMeet[] {
   const found = new Map<string, { hand: Hand; shared: readonly number[]; moments: Moment[] }>();

@@ -1,4 +1,4 @@
-import type { Moved, Note, Reach, SlotEvent } from "../chart/model.js";
+import type { Moved, Note, Reach, Section, SlotEvent } from "../chart/model.js";
 import { movedGrip } from "../keyboard/grip.js";
 import { usualReach } from "../keyboard/hand.js";
 import type { Fix } from "../problems/problem.js";
@@ -10,52 +10,70 @@ import type { JudgedSection, SectionCheck } from "./check.js";
 import { failingKeys } from "./keys-played.js";
 import { type Opening, opened } from "./open-voicing.js";
 import { type KeySet, keySets, laterPlaces, placeIn, soundingIn } from "./sounding-keys.js";
+import { mendingTrial } from "./trial.js";
+import { timesOf } from "./written-out.js";
 
 /** Two neighbouring keys of one hand that lie too low to be heard apart. */
 export const lowInterval: SectionCheck<"low-interval"> = {
   code: "low-interval",
   run(judged, report) {
-    const { section, played } = judged;
-    const lowestMove = Math.min(...played.map(({ halfSteps }) => halfSteps));
-    const isLow = ({ pitch }: Note): boolean => pitch.midi + lowestMove < highestLimit;
-    const isOfConcern = ({ struck, held }: SlotEvent): boolean =>
-      struck.length + held.length > 1 && (struck.some(isLow) || held.some(isLow));
+    const found = unclearSets(judged);
+    if (found.length === 0) return;
+    const isMended = mendingTrial(judged, (section) => unclearSets({ ...judged, section }).length);
     const told = new Set<number>();
-    for (const row of ["right", "left", "bass"] as const) {
-      if (section.rows[row].lowest + lowestMove >= highestLimit) continue;
-      const sameText = bySameText(section.rows[row].slots);
-      for (const set of keySets(section, row, isOfConcern)) {
-        const pair = unclearPair(set.notes, played);
-        if (pair === undefined) continue;
-        const { lower, upper, keys } = pair;
-        const places = [placeIn(set.slot, lower), placeIn(set.slot, upper)];
-        const span = {
-          start: Math.min(...places.map(({ start }) => start)),
-          end: Math.max(...places.map(({ end }) => end)),
-        };
-        // The same text under another chord, by = or %.
-        if (told.has(span.start)) continue;
-        told.add(span.start);
-        const halfSteps = upper.pitch.midi - lower.pitch.midi;
-        const ways = waysOut(set, upper, sameText, judged);
-        const facts = {
-          lower: prettyPitch(lower.pitch),
-          upper: prettyPitch(upper.pitch),
-          interval: intervalNames[halfSteps] ?? "it",
-          limit: limitName(lowestClear(halfSteps) ?? 0),
-          keys,
-          advice: ways[0]?.how ?? adviceFor(set, upper, judged),
-          tones: set.notes.length,
-        };
-        report(span, facts, {
-          row,
-          related: laterPlaces(set),
-          fixes: ways.map(({ fix }) => fix),
-        });
-      }
+    for (const { row, set, pair } of found) {
+      const { lower, upper, keys } = pair;
+      const places = [placeIn(set.slot, lower), placeIn(set.slot, upper)];
+      const span = {
+        start: Math.min(...places.map(({ start }) => start)),
+        end: Math.max(...places.map(({ end }) => end)),
+      };
+      // The same text under another chord, by = or %.
+      if (told.has(span.start)) continue;
+      told.add(span.start);
+      const halfSteps = upper.pitch.midi - lower.pitch.midi;
+      const ways = waysOut(set, upper, judged, isMended);
+      const facts = {
+        lower: prettyPitch(lower.pitch),
+        upper: prettyPitch(upper.pitch),
+        interval: intervalNames[halfSteps] ?? "it",
+        limit: limitName(lowestClear(halfSteps) ?? 0),
+        keys,
+        advice: ways[0]?.how ?? adviceFor(set, upper, judged),
+        tones: set.notes.length,
+      };
+      report(span, facts, {
+        row,
+        related: laterPlaces(set),
+        fixes: ways.map(({ fix }) => fix),
+      });
     }
   },
 };
+
+/** A set of keys of a hand, and two neighbours of it that blur. */
+interface UnclearSet {
+  readonly row: "right" | "left" | "bass";
+  readonly set: KeySet;
+  readonly pair: UnclearPair;
+}
+
+/** Each set of keys with two neighbours that lie too low, once. */
+export function unclearSets({ section, played }: JudgedSection): readonly UnclearSet[] {
+  const found: UnclearSet[] = [];
+  const lowestMove = Math.min(...played.map(({ halfSteps }) => halfSteps));
+  const isLow = ({ pitch }: Note): boolean => pitch.midi + lowestMove < highestLimit;
+  const isOfConcern = ({ struck, held }: SlotEvent): boolean =>
+    struck.length + held.length > 1 && (struck.some(isLow) || held.some(isLow));
+  for (const row of ["right", "left", "bass"] as const) {
+    if (section.rows[row].lowest + lowestMove >= highestLimit) continue;
+    for (const set of keySets(section, row, isOfConcern)) {
+      const pair = unclearPair(set.notes, played);
+      if (pair !== undefined) found.push({ row, set, pair });
+    }
+  }
+  return found;
+}
 
 /** No interval is unclear from here up: the table's highest limit, that of the minor second. */
 const highestLimit = lowestClear(1) ?? 0;
@@ -111,8 +129,8 @@ interface Way {
 function waysOut(
   { slot, notes, later }: KeySet,
   upper: Note,
-  sameText: SameText,
   { section, played, reach }: JudgedSection,
+  isMended: (edits: readonly Edit[]) => boolean,
 ): Way[] {
   const name = prettyPitch(upper.pitch);
   const titles: Readonly<Record<Opening, string>> = {
@@ -122,36 +140,29 @@ function waysOut(
   };
   return (["open", "raise", "drop"] as const).flatMap((how): Way[] => {
     const edits: Edit[] = [];
+    let isFree = true;
     for (const place of [slot, ...later]) {
       const tone = soundingIn(place).find(({ pitch }) => pitch.midi === upper.pitch.midi)?.tone;
       // Under another chord the text that is changed must be clear as well.
-      for (const it of sameText(place)) {
+      for (const it of timesOf(section, place)) {
         const after = tone && opened(it, tone, how, section.source.text);
         if (after === undefined || !isClear(after.keys, played)) return [];
         if (!isHeld(after.keys, it, soundingIn(it), reach, played)) return [];
         if (it === place) edits.push(...after.edits);
+        isFree &&= isAlone(after.keys, it, section);
       }
     }
+    // What may come into the other hand's way is tried.
+    if (!isFree && !isMended(edits)) return [];
     return [{ how, fix: { title: titles[how], edits, silent: false } }];
   });
 }
 
-/** The slots of a row whose text is that of a slot: itself, and where `=` and `%` repeat it. */
-type SameText = (slot: SlotEvent) => readonly SlotEvent[];
-
-function bySameText(slots: readonly SlotEvent[]): SameText {
-  let known: Map<number, SlotEvent[]> | undefined;
-  return ({ span }) => {
-    // Made on first need: few rows have anything to mend.
-    known ??= slots.reduce((found, slot) => {
-      const { start } = slot.span;
-      const same = found.get(start);
-      if (same === undefined) found.set(start, [slot]);
-      else same.push(slot);
-      return found;
-    }, new Map<number, SlotEvent[]>());
-    return known.get(span.start) ?? [];
-  };
+/** Whether keys lie where the other hand never comes in the section. */
+function isAlone(keys: readonly number[], { hand }: SlotEvent, { rows }: Section): boolean {
+  const [lowest = 0, highest = 0] = [keys[0], keys.at(-1)];
+  if (hand === "right") return lowest > Math.max(rows.left.highest, rows.bass.highest);
+  return hand === undefined || highest < Math.min(rows.right.lowest, rows.lead.lowest);
 }
 
 /** What to advise where the text offers no way, by the keys alone. */

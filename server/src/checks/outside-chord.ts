@@ -113,8 +113,8 @@ const octave = 12;
 
 /**
  * Whether edits of a slot leave fewer such tones in the section, no error more and no tone without what it holds.
- * They are tried; a text that sounds once, away from the keyboard's ends, and that no stack holds on to needs no
- * trial.
+ * They are tried; one tone that sounds once, away from the keyboard's ends and from the other hand, and that no stack
+ * holds on to needs no trial.
  */
 function mending(judged: JudgedSection): (slot: SlotEvent, edits: readonly Edit[]) => boolean {
   const { section, played } = judged;
@@ -127,8 +127,20 @@ function mending(judged: JudgedSection): (slot: SlotEvent, edits: readonly Edit[
       moves.every((by) => isOnKeyboard(midi + by - octave) && isOnKeyboard(midi + by + octave)),
     );
   const isAlone = (slot: SlotEvent): boolean =>
-    timesOf(section, slot).length === 1 && isFarIn(slot) && !isHeldInStack(slot);
+    timesOf(section, slot).length === 1 &&
+    isFarIn(slot) &&
+    !isHeldInStack(slot) &&
+    isFarFromOthers(slot, section);
   return (slot, edits) => isAlone(slot) || isMended(edits);
+}
+
+/** Whether a slot has one tone, an octave from where the other hand comes in the section. */
+function isFarFromOthers({ hand, struck, held }: SlotEvent, { rows }: Section): boolean {
+  const [note, second] = [...struck, ...held];
+  if (note === undefined || second !== undefined) return false;
+  const { midi } = note.pitch;
+  if (hand === "right") return midi - octave > Math.max(rows.left.highest, rows.bass.highest);
+  return midi + octave < Math.min(rows.right.lowest, rows.lead.lowest);
 }
 
 /** The bass after the slash may stand against the chord above it. */

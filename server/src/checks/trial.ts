@@ -6,7 +6,9 @@ import { parse } from "../syntax/parse.js";
 import { applyEdits, areApart, type Edit } from "../text/edits.js";
 import type { JudgedSection } from "./check.js";
 import { chordless } from "./chordless.js";
+import { handsThatCollide, handsThatInterlock } from "./hands-that-meet.js";
 import { marksOf } from "./marks.js";
+import { unheldGrips } from "./unheld-grips.js";
 
 /**
  * So many characters are read in trials for one check of a section, and none in a section longer than this: a trial
@@ -32,14 +34,16 @@ export function trialOf(section: Section): Trial {
 }
 
 /**
- * Whether edits leave fewer of what a check tells of, `told`, in the whole section, no error more, no tone without what
- * it holds, and no more of anything that `kept` counts; `isMeant` may ask for more. What can't be tried doesn't.
+ * Whether edits leave fewer of what a check tells of, `told`, in the whole section, no error more (those of the hands
+ * among them), no tone without what it holds, and no more of anything that `kept` counts; `isMeant` may ask for more.
+ * What can't be tried doesn't.
  */
 export function mendingTrial(
-  { section, played }: JudgedSection,
+  judged: JudgedSection,
   told: (section: Section) => number,
   kept: (section: Section) => readonly number[] = () => [],
 ): (edits: readonly Edit[], isMeant?: (tried: Section) => boolean) => boolean {
+  const { section, played } = judged;
   const attempt = attempts(section);
   const moves = played.map(({ halfSteps }) => halfSteps);
   const state = (it: Section): readonly number[] => {
@@ -49,6 +53,7 @@ export function mendingTrial(
       off.length,
       new Set(off.map(({ span }) => span.start)).size,
       marksOf(it, "nothing-to-hold").length,
+      ...handErrors({ ...judged, section: it }),
       ...kept(it),
     ];
   };
@@ -83,6 +88,14 @@ const errorsIn = (section: Section): number =>
   chordless(section).length +
   marksOf(section, "octave-sign").length +
   marksOf(section, "misplaced").length;
+
+/** How often the hands can't do what a section asks, of each kind. */
+const handErrors = (judged: JudgedSection): readonly number[] => [
+  unheldGrips(judged, "few").length,
+  unheldGrips(judged, "many").length,
+  handsThatCollide(judged.section).length,
+  handsThatInterlock(judged.section).length,
+];
 
 /** The notes that lie off the keyboard in one of the keys in which the section is played. */
 const notesOff = ({ rows }: Section, moves: readonly number[]): readonly Note[] =>
