@@ -7,6 +7,7 @@ import { firstHourActions } from "./first-hour-actions.js";
 import { fixAllActions } from "./fix-all.js";
 import { moveActions } from "./move-actions.js";
 import { practiseActions } from "./practise-actions.js";
+import { reachActions } from "./reach-actions.js";
 import { rewriteActions } from "./rewrite-actions.js";
 
 export interface ActionOptions {
@@ -44,8 +45,8 @@ function quickFixes(document: Document, span: Span): readonly Action[] {
   const first = touched.find((it) => lineOf(it) === cursorLine);
   const found = [
     ...firstHourActions(document, span, first),
-    ...touched.flatMap((problem) =>
-      problem.fixes.map(
+    ...touched.flatMap((problem) => [
+      ...problem.fixes.map(
         ({ title, edits }): Action => ({
           title,
           kind: "quickfix",
@@ -54,7 +55,8 @@ function quickFixes(document: Document, span: Span): readonly Action[] {
           change: () => ({ edits, notes: [] }),
         }),
       ),
-    ),
+      ...reachActions(document, problem),
+    ]),
   ];
   const preferred = new Set<Problem>();
   return found.map((action) => {
