@@ -15,7 +15,7 @@ import { missingGuideTone } from "./missing-guide-tone.js";
 import { stackText, type WrittenTone, writtenTones } from "./stack-text.js";
 import { mendingTrial } from "./trial.js";
 import { isHeld, type UnheldGrip, unheldGrips } from "./unheld-grips.js";
-import { timesOf, writtenOut } from "./written-out.js";
+import { allWrittenOut } from "./written-out.js";
 
 /** A change of some slots that mends a problem of the hands. */
 export interface Plan {
@@ -53,7 +53,7 @@ export function planTrial(
     ],
   );
   const editsThatMend = (plan: Plan | undefined): readonly Edit[] | undefined => {
-    const edits = plan && editsOf(judged.section, plan);
+    const edits = plan && allWrittenOut(judged.section, plan.stacks);
     return edits !== undefined && isMended(edits, (tried) => sounds(tried) === sounds(judged.section, plan))
       ? edits
       : undefined;
@@ -86,21 +86,6 @@ function missingIn(judged: JudgedSection): number {
     count++;
   });
   return count;
-}
-
-/** Each slot of a plan written as it says, wherever its text sounds; `undefined` where that can't be done. */
-function editsOf(section: Section, { stacks }: Plan): readonly Edit[] | undefined {
-  const edits: Edit[] = [];
-  const done = new Set<SlotEvent>();
-  for (const slot of stacks.keys()) {
-    if (done.has(slot)) continue;
-    for (const time of timesOf(section, slot)) done.add(time);
-    const old = sliceOf(section.source.text, slot.span);
-    const there = writtenOut(section, slot, (time) => stacks.get(time) ?? old);
-    if (there === undefined) return undefined;
-    edits.push(...there);
-  }
-  return edits;
 }
 
 /** All that sounds in a section, after a plan if there is one: when, which key, and for how long. */

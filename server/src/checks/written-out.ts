@@ -65,6 +65,24 @@ export function writtenOut(
   return edits;
 }
 
+/** The same for several slots, each written as `stacks` says; what it doesn't name stays. */
+export function allWrittenOut(
+  section: Section,
+  stacks: ReadonlyMap<SlotEvent, string>,
+): readonly Edit[] | undefined {
+  const edits: Edit[] = [];
+  const done = new Set<SlotEvent>();
+  for (const slot of stacks.keys()) {
+    if (done.has(slot)) continue;
+    for (const time of timesOf(section, slot)) done.add(time);
+    const old = sliceOf(section.source.text, slot.span);
+    const there = writtenOut(section, slot, (time) => stacks.get(time) ?? old);
+    if (there === undefined) return undefined;
+    edits.push(...there);
+  }
+  return edits;
+}
+
 /** What changes in one bar: the slot, and each `=` that would not repeat what is wanted there. */
 function changesIn(
   times: readonly SlotEvent[],

@@ -32,22 +32,22 @@ export const entry: Entry<
           : `${here}, and elsewhere only in ${andList(held.map(pretty))}`;
     return `With ${reachWords(facts)} the ${hand} hand holds ${what} ${where}.${hardest} If you take it there, roll it (~), leave a tone out or give one to the other hand.`;
   },
-  explanation: `A hand moves as one block when a chart changes its key, but the keyboard under it does not stay the same: the black keys
-lie unevenly among the white ones. The major tenth C–E measures 211.5 mm, the one on E♭ 220.9, and those on D♭ and B
-225.6: more than a white key's half wider, though each is sixteen half steps. The ninths and octaves with tones between
-them differ in the same way. (Widths from a white key of 23.5 mm, where a finger strikes it.)
+  explanation: `A hand moves as one block when a chart changes its key, but the keyboard under it does not stay the same: the black
+keys lie unevenly among the white ones. The major tenth on C measures 211.5 mm, the one on E♭ 220.9, and those on D♭
+and on B 225.6: a good half of a white key more. Ninths, and what stands between the fingers inside an octave, differ
+in the same way. (Widths by white keys of 23.5 mm, from where a finger strikes one key to where it strikes the other.)
 
-So a grip that lies well in the key that you wrote it in may be out of reach where a singer asks for it. Plagal tries
-every grip of both hands in the other eleven keys, at your reach, and names the keys that fail. It is only a word ahead
-of time: nothing is wrong here. Keys that your form really plays are no matter for this note; there a grip that can't be
-held is an error of its own.
+So a grip that lies well in the key in which you wrote it may be out of reach where a singer asks for it. Plagal tries
+every grip of both hands in the other eleven keys, at your reach, and names the keys that fail. It is a word ahead of
+time and nothing is wrong. A key that the form really plays is no matter of this note: there a grip that can't be held
+is an error of its own.
 
-If you want the chart to go anywhere, roll the grip (\`~\`), leave out the fifth or a doubled tone, move the outer tone an
+If the chart shall go anywhere, roll the grip (\`~\`), leave out the fifth or a doubled tone, move the outer tone an
 octave in, or give it to the other hand. Point at a grip in the editor to see all twelve keys at once.
 
-Say first how far your own hands reach: \`reach 8\`, \`reach left 9 right 10\`, or the setting for it. A small hand is no
-fault. What is just in reach is a stretch and not a rest: warm up, take pauses, and stop where it hurts. A teacher or a
-doctor knows better than a program.
+Say first how far your own hands reach: \`reach 8\`, or \`reach left 9 right 10\`, at the top of the chart; in the
+editor the settings \`plagal.reach.left\` and \`plagal.reach.right\`. A small hand is no fault. What is just in reach
+is a stretch: warm up, rest often, and stop if it hurts. A teacher or a doctor knows better than a program.
 `,
   example: `key C major
 reach 10

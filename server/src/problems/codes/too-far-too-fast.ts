@@ -40,20 +40,20 @@ export const entry: Entry<Leap | Roll> = {
     return `At tempo ${tempo} the ${hand} hand has ${has} ms to get from ${andList(facts.from)}${rolled} to ${andList(facts.to)}${where}, ${facts.distance} beyond what it covers, and needs ${needs}. Play one of the two in a nearer octave, leave one out, or slow down.`;
   },
   explanation: `A hand that has to be somewhere else needs time to get there, and the further it goes the more. Plagal measures how
-far it must travel beyond the keys that it covers already, and takes the time from a law that P. M. Fitts found in 1954
-for aimed movements: each doubling of the way adds about the same time. Plagal takes six tenths of what
-Fitts's people took, since players are trained for this; printed rags and waltzes with their tempi agree. An octave takes
+far it must travel beyond the keys that it covers already, and takes the time from a law that P. M. Fitts found in
+1954 for aimed movements: each doubling of the way adds about the same time. Plagal takes six tenths of what Fitts's
+people took, since players are trained for this; printed rags and waltzes with their tempi agree. An octave takes
 about 220 ms, two octaves 280. What is faster than that, hardly anybody plays.
 
-A roll (\`~\`) takes time as well: 40 ms from tone to tone, more where they lie far apart. It may last half as long as its
-tones, and at most half a beat. From a roll the hand gets away when its last tone has been struck, and it goes into one by its
-lowest tone. Tones that stay down belong to the next grip; a rest gives the hand time.
+A roll (\`~\`) takes time as well: 40 ms from tone to tone, more where they lie far apart. It may last half as long as
+its tones, and at most half a beat. From a roll the hand gets away when its last tone has been struck, and it goes
+into one by its lowest tone. Tones that stay down belong to the next grip; a rest gives the hand time.
 
 Without a \`tempo\` line nothing is judged. Write the tempo at which you play, not the one that you hope for.
 
-Take the nearer octave, play the bass note alone or earlier, let the other hand take one of the two, or give the leap a
-rest before it. And practise leaps slowly: look where you go, move from the arm, pause often, and stop where it hurts. A
-teacher or a doctor knows better than a program.
+Take the nearer octave, play the bass note alone or earlier, let the other hand take one of the two, or give the leap
+a rest before it. And practise leaps slowly: look where you go, move from the arm, pause often, and stop where it
+hurts. A teacher or a doctor knows better than a program.
 `,
   example: `key C major
 tempo 150
