@@ -2,6 +2,7 @@ import type { Hand } from "../keyboard/hand.js";
 import { placeOf } from "../keyboard/key-place.js";
 import { highestKey, lowestKey } from "../keyboard/keyboard-range.js";
 import { travelTime } from "../keyboard/leap.js";
+import { leastRollStep } from "../keyboard/roll.js";
 import { type Fraction, minus } from "../theory/fraction.js";
 import { beatLength } from "./bar-time.js";
 import type { Bar, Section, SlotEvent } from "./model.js";
@@ -66,10 +67,20 @@ export function handPath(section: Section, hand: Hand): HandPath {
 
 const hasTempo = ({ systems }: Section): boolean => systems.some(({ tempo }) => tempo !== undefined);
 
-/** Whether a hand may have little time anywhere in a section, by the lengths of its slots alone: in most it has not. */
+/**
+ * Whether a hand may have little time anywhere in a section, by the lengths of its slots alone: in most it has not, and
+ * there is no need to follow it.
+ */
 export function mayHurry(section: Section, hand: Hand): boolean {
-  if (!hasTempo(section)) return false;
-  if (section.longestPickup.n > 0) return true;
+  const before = knownHurry.get(section) ?? {};
+  knownHurry.set(section, before);
+  before[hand] ??= hasTempo(section) && hasShortSlot(section, hand);
+  return before[hand];
+}
+
+const knownHurry = new WeakMap<Section, Partial<Record<Hand, boolean>>>();
+
+function hasShortSlot(section: Section, hand: Hand): boolean {
   for (const row of [ownRow[hand], melodyRow[hand]]) {
     let bar = -1;
     let whole: number | undefined;
@@ -79,10 +90,31 @@ export function mayHurry(section: Section, hand: Hand): boolean {
         whole = wholeNote(section, section.bars[bar] as Bar);
       }
       if (whole === undefined || slot.kind !== "stack" || slot.hand !== hand) continue;
-      if (slot.rolled || millisecondsOf(slot.length, whole) < longestTravel) return true;
+      const milliseconds = millisecondsOf(slot.length, whole);
+      if (slot.pickup || milliseconds < longestTravel) return true;
+      if (slot.rolled && isShortForRoll(slot, Math.min(milliseconds, beatOf(section, slot)))) return true;
     }
   }
   return false;
+}
+
+const beatOf = (section: Section, { bar }: SlotEvent): number => {
+  const there = section.bars[bar] as Bar;
+  return lasting(beatLength(there.meter), section, there) ?? 0;
+};
+
+/** Whether half of a time may be too short for a roll, or the other half for the longest way. */
+function isShortForRoll({ struck }: SlotEvent, milliseconds: number): boolean {
+  if (milliseconds < 2 * longestTravel) return true;
+  let longest = 0;
+  let before: number | undefined;
+  for (const { pitch, grace } of struck) {
+    if (grace) continue;
+    if (before !== undefined)
+      longest += Math.abs(pitch.midi - before) <= alwaysCovered ? leastRollStep : longestTravel;
+    before = pitch.midi;
+  }
+  return milliseconds < 2 * longest;
 }
 
 const knownHaste = new WeakMap<Section, boolean>();
@@ -102,6 +134,10 @@ export function endsInHaste(section: Section): boolean {
   }
   return it;
 }
+
+/** Whether a hand starts a section with a pickup, over the end of what comes before it. */
+export const startsEarly = ({ rows }: Section): boolean =>
+  Object.values(rows).some(({ slots: [first] }) => first?.pickup === true && first.hand !== undefined);
 
 const hands: readonly Hand[] = ["left", "right"];
 

@@ -1,5 +1,5 @@
 import { handGrip } from "../chart/hand-grips.js";
-import { endsInHaste, type HandMove, handPath, moveAcross } from "../chart/hand-path.js";
+import { endsInHaste, type HandMove, handPath, moveAcross, startsEarly } from "../chart/hand-path.js";
 import type { Chart, FormStep, PlacedSection, Section, SlotEvent } from "../chart/model.js";
 import { type Following, followings } from "../chart/play-order.js";
 import { usualReach } from "../keyboard/hand.js";
@@ -80,7 +80,7 @@ function hastyBorders(chart: Chart): readonly Border[] {
   if (!isPlain) return followings(chart);
   const found: Border[] = [];
   const meet = ({ section: ended, moved }: FormStep, next: FormStep): void => {
-    if (!endsInHaste(ended.section) && next.section.section.longestPickup.n === 0) return;
+    if (!endsInHaste(ended.section) && !startsEarly(next.section.section)) return;
     const endBar = ended.section.bars.length;
     found.push({ ended, endBar, moved, next: { placed: next.section, bar: 0, moved: next.moved } });
   };

@@ -1,7 +1,7 @@
 import { travel, travelTime } from "./leap.js";
 
 /** The least time between two tones of a roll, in milliseconds (common practice, no source). */
-const leastStep = 40;
+export const leastRollStep = 40;
 
 /**
  * When each key of a roll (ascending MIDI numbers) is struck, in milliseconds after the first: as far apart as the
@@ -11,7 +11,7 @@ export function rollTimes(keys: readonly number[], reach: number): readonly numb
   const times: number[] = [];
   let at = 0;
   keys.forEach((key, i) => {
-    if (i > 0) at += Math.max(leastStep, travelTime(travel([keys[i - 1] as number], [key], reach)));
+    if (i > 0) at += Math.max(leastRollStep, travelTime(travel([keys[i - 1] as number], [key], reach)));
     times.push(at);
   });
   return times;
