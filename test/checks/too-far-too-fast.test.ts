@@ -167,6 +167,7 @@ describe("too-far-too-fast", () => {
         "C1 to C4: 200 of 285",
       ]);
       expect(told("tempo 300\nleft | C4 - - C1 |\n\nleft C4 | C4 - - - |\n")).toEqual([]);
+      expect(told("tempo 300\nleft | C1 - - C1 |\n\nleft C4\n")).toEqual([]);
       expect(told("tempo 300\nleft C1 |: C4 - - C4 :|\n")).toEqual(["C1 to C4: 200 of 285"]);
     });
   });

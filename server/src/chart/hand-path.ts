@@ -87,7 +87,9 @@ function hasShortSlot(section: Section, hand: Hand): boolean {
     for (const slot of section.rows[row].slots) {
       if (slot.bar !== bar) {
         bar = slot.bar;
-        whole = wholeNote(section, section.bars[bar] as Bar);
+        // The pickup of a system without a bar leads nowhere.
+        const there = section.bars[bar];
+        whole = there && wholeNote(section, there);
       }
       if (whole === undefined || slot.kind !== "stack" || slot.hand !== hand) continue;
       const milliseconds = millisecondsOf(slot.length, whole);
