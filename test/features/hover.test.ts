@@ -31,6 +31,8 @@ describe("on a tone", () => {
 
         Flat seven, a guide tone. G7 (5:7), the 5, and goes to the 1.
 
+        Finger 3 of 1 3 5, from the lowest key up; easy in all twelve keys.
+
         sounds      notes     of G7   of the key
         lead        G4        1       5
         right hand  B3 F4 A4  3 ♭7 9  7 4 6
@@ -351,6 +353,55 @@ form Verse Verse up half
   );
 });
 
+describe("on what a hand holds", () => {
+  const under = (chart: string): string =>
+    hoverAt(chart).split("\n\nsounds")[0]?.split("\n\n").slice(2).join("\n") ?? "";
+
+  test("its fingers are those of the whole passage", () => {
+    const scale = (at: string): string => `key C major\nsection A\nlead | ${at} |\n`;
+    expect(hoverAt(scale("1 2 3 ‸4 5 6 7 >1"))).toContain("Finger 1.");
+    expect(hoverAt(scale("1 2 ‸3 4 5 6 7 >1"))).toContain("Finger 3.");
+  });
+
+  test("a row of the twelve keys says where it is easy, a stretch, or can't be held", () => {
+    expect(under(rows("chords | 1 |", "left | 1‸+>b3 |", "right | 3 |"))).toBe(
+      [
+        "reach of a ninth  C   D♭  D   E♭  E   F        G♭  G   A♭       A   B♭  B",
+        "left hand         no  no  no  no  no  stretch  no  no  stretch  no  no  no",
+        "A stretch can be held and is not easy: warm up, and stop if it hurts.",
+        "Where it says no the hand can't hold it: roll it (~), or leave a tone out. If your own reach is another, say so: “reach left 9” at the top, or the setting plagal.reach.left.",
+      ].join("\n"),
+    );
+  });
+
+  test("what lies alike in all twelve keys needs no row", () => {
+    expect(under(rows("chords | 1 |", "left | 1‸+>2 |", "right | 3 |"))).toBe(
+      [
+        "Fingers 5 1, from the lowest key up; a stretch in all twelve keys.",
+        "A stretch can be held and is not easy: warm up, and stop if it hurts.",
+      ].join("\n"),
+    );
+  });
+
+  test("what can't be held has no fingers, and the reach that would say otherwise", () => {
+    const said = under(rows("chords | 1 |", "left | 1‸+>3 |"));
+    expect(said).not.toContain("Finger");
+    expect(said).toContain("“reach left 9” at the top, or the setting plagal.reach.left");
+  });
+
+  test("a roll needs no span", () => {
+    expect(under(rows("chords | 1 |", "left | ~1‸+5+>3 |"))).not.toContain("reach of");
+  });
+
+  test("the chart's own reach counts", () => {
+    expect(under(`reach 10\n${rows("chords | 1 |", "left | 1‸+>3 |")}`)).toContain("reach of a tenth");
+  });
+
+  test("somebody else's line has no fingers", () => {
+    expect(hoverAt(rows("lead | ‸1 |", "right | C4 |"))).not.toContain("Finger");
+  });
+});
+
 describe("Markdown", () => {
   test("has the words in bold, tables and line breaks", () => {
     expect(hoverMarkdown(rows("chords | 1 |", "right | 3‸+5 |", "left | 1 |"))).toBe(
@@ -358,6 +409,8 @@ describe("Markdown", () => {
         "**E3 G3: 3 5 of C (3 5 of the key) · right hand**",
         "",
         "C, the 1.",
+        "",
+        "Fingers 1 2, from the lowest key up; easy in all twelve keys.",
         "",
         "| sounds | notes | of C | of the key |",
         "| --- | --- | --- | --- |",

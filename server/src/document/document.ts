@@ -100,6 +100,17 @@ export function openDocument(
 
 const circumstances = new WeakMap<Document, { readonly files: Files; readonly settings: Settings }>();
 
+/** How far each hand reaches in a chart: the user's setting wins over its `reach` line. */
+export function reachInForce(document: Document): Reach {
+  const { settings } = circumstances.get(document) ?? { settings: defaultSettings };
+  return reachOf(document.chart, settings);
+}
+
+const reachOf = ({ header }: Chart, { reach }: Settings): Reach => ({
+  left: reach.left ?? header.reach.left,
+  right: reach.right ?? header.reach.right,
+});
+
 /** The same chart with another text, among the same files and with the same settings. */
 export function withText(document: Document, text: string): Document {
   const { files, settings } = circumstances.get(document) ?? { files: noFiles, settings: defaultSettings };
@@ -146,9 +157,9 @@ function libraryOf(
 
 const codes = Object.keys(catalogue) as readonly Code[];
 
-function judgeAll(chart: Chart, { severities, reach }: Settings, known: Latest): readonly Problem[] {
-  const own = chart.header.reach;
-  const inForce = { left: reach.left ?? own.left, right: reach.right ?? own.right };
+function judgeAll(chart: Chart, settings: Settings, known: Latest): readonly Problem[] {
+  const { severities } = settings;
+  const inForce = reachOf(chart, settings);
   const severityOf = (code: Code): Severity => severities[code] ?? catalogue[code].severity;
   const off = new Set(codes.filter((code) => severityOf(code) === "off"));
   const judgement = judge(chart, inForce, off, known.judgement);

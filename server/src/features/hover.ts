@@ -40,7 +40,8 @@ export function hover(
   return text === undefined ? undefined : { span: place.span, text };
 }
 
-function wordsFor({ chart }: Document, place: Located, options: HoverOptions): HoverText | undefined {
+function wordsFor(document: Document, place: Located, options: HoverOptions): HoverText | undefined {
+  const { chart } = document;
   switch (place.kind) {
     case "nothing":
     case "comment":
@@ -87,11 +88,11 @@ function wordsFor({ chart }: Document, place: Located, options: HoverOptions): H
       return chordSignWords(chart, place, options);
     case "tone":
     case "grace":
-      return toneWords(chart, place);
+      return toneWords(document, place);
     case "stack":
-      return stackWords(chart, place);
+      return stackWords(document, place);
     case "note-sign":
-      return noteSignWords(chart, place);
+      return noteSignWords(document, place);
     case "syllable":
       return syllableWords(place);
     case "cue":

@@ -5,6 +5,7 @@
 import type { BarPlace, LocatedAs, NoteSlot } from "../chart/located.js";
 import type { Chart, ChordEvent, Note, SlotEvent } from "../chart/model.js";
 import { numberInChord } from "../chart/number-in-chord.js";
+import type { Document } from "../document/document.js";
 import type { Hand } from "../keyboard/hand.js";
 import type { PitchedRow } from "../syntax/tree.js";
 import { andList } from "../text/and-list.js";
@@ -16,6 +17,7 @@ import { prettyName, prettyStrict } from "../theory/note-name.js";
 import { octaveOf, type Pitch, prettyPitch } from "../theory/pitch.js";
 import { prettyNumber, type ToneNumber } from "../theory/tone-number.js";
 import { doesWords } from "./chord-words.js";
+import { handBlocks } from "./hand-hover.js";
 import { type Block, type HoverText, linesOf, saying } from "./hover-text.js";
 import {
   beatsWords,
@@ -52,7 +54,7 @@ export function toneDetail(
 const countsFrom = (row: PitchedRow): "chord" | "key" => (row === "lead" || row === "bass" ? "key" : "chord");
 
 /** A tone or grace tone. */
-export function toneWords(chart: Chart, place: LocatedAs<"tone" | "grace">): HoverText {
+export function toneWords(document: Document, place: LocatedAs<"tone" | "grace">): HoverText {
   const { note, event, kind, line, slot, tone } = place;
   if (note === undefined || event === undefined) {
     const written = sliceOf(line.text, {
@@ -69,11 +71,14 @@ export function toneWords(chart: Chart, place: LocatedAs<"tone" | "grace">): Hov
   return [
     { kind: "title", text: `${detail} · ${whose(note.row, note.hand)}` },
     ...linesOf([
-      [roleWords(note, chord, number), chordWordsOf(chart, place, chord)].filter((it) => it !== "").join(" "),
+      [roleWords(note, chord, number), chordWordsOf(document.chart, place, chord)]
+        .filter((it) => it !== "")
+        .join(" "),
       strictWords(note.pitch),
       kind === "grace" ? "A grace note: it slips into the next tone on the beat." : undefined,
       ...holdWords(note, event, chord, moment),
     ]),
+    ...handBlocks(document, place.placed, event, note),
     ...soundingBlocks(moment, chord, 1),
     ...placeBlock(moment, event.held.includes(note) || note.grace ? event.length : note.length),
   ];
@@ -88,16 +93,16 @@ function roleWords(note: Note, chord: ChordEvent | undefined, number: ToneNumber
 }
 
 /** A whole stack. */
-export function stackWords(chart: Chart, place: LocatedAs<"stack">): HoverText {
+export function stackWords(document: Document, place: LocatedAs<"stack">): HoverText {
   const { event, line, slot } = place;
   if (event === undefined || (event.struck.length === 0 && event.held.length === 0)) {
     return silentWords(place, sliceOf(line.text, slot.span));
   }
-  return slotWords(chart, place, event, []);
+  return slotWords(document, place, event, []);
 }
 
 /** A sign that is a slot: `-`, `=`, `%`, `r`, `NC`. */
-export function noteSignWords(chart: Chart, place: LocatedAs<"note-sign">): HoverText {
+export function noteSignWords(document: Document, place: LocatedAs<"note-sign">): HoverText {
   const { sign, event, events } = place;
   const row = whose(place.row.line.row as PitchedRow, event?.hand);
   if (sign === "r" || sign === "NC") {
@@ -122,7 +127,7 @@ export function noteSignWords(chart: Chart, place: LocatedAs<"note-sign">): Hove
       ? saying(`The slot before, struck again · ${row}`, "There is nothing here that it could strike again.")
       : saying(`Goes on · ${row}`, "Nothing sounds here: a rest goes on.");
   }
-  return slotWords(chart, place, event, [
+  return slotWords(document, place, event, [
     ...(sign === "=" ? ["= strikes the slot before once more; its numbers follow the chord here."] : []),
   ]);
 }
@@ -130,7 +135,12 @@ export function noteSignWords(chart: Chart, place: LocatedAs<"note-sign">): Hove
 /** Slots that a `%` lists at most: more than any bar that is played by hand. */
 const mostSlots = 32;
 
-function slotWords(chart: Chart, place: NoteSlot, event: SlotEvent, more: readonly string[]): HoverText {
+function slotWords(
+  document: Document,
+  place: NoteSlot,
+  event: SlotEvent,
+  more: readonly string[],
+): HoverText {
   const moment = momentOf(place, event);
   const chord = chordOf(moment, event);
   const notes = notesOf(event);
@@ -150,8 +160,9 @@ function slotWords(chart: Chart, place: NoteSlot, event: SlotEvent, more: readon
       ...more,
       event.pushed ? pushedWords : undefined,
       ...graceLines(event),
-      chordWordsOf(chart, place, chord),
+      chordWordsOf(document.chart, place, chord),
     ]),
+    ...handBlocks(document, place.placed, event),
     ...soundingBlocks(moment, chord, notes.length),
     ...placeBlock(moment, lengthOf(event)),
   ];

@@ -1,0 +1,93 @@
+import { handGrip } from "../chart/hand-grips.js";
+import { heldAtOnce } from "../chart/held-keys.js";
+import type { Note, PlacedSection, SlotEvent } from "../chart/model.js";
+import { twelveTonics } from "../chart/twelve-tonics.js";
+import { type Document, reachInForce } from "../document/document.js";
+import { type Hand, usualReach } from "../keyboard/hand.js";
+import { type Strain, twelveKeys } from "../keyboard/twelve-keys.js";
+import { intervalOfWhiteKeys } from "../theory/interval-name.js";
+import type { Key } from "../theory/key.js";
+import { prettyName } from "../theory/note-name.js";
+import { fingeringOf } from "./fingering.js";
+import { type Block, linesOf } from "./hover-text.js";
+
+/** How a slot lies under its hand: the fingering, and the twelve keys; nothing where no hand plays it. */
+export function handBlocks(
+  document: Document,
+  { section }: PlacedSection,
+  slot: SlotEvent,
+  note?: Note,
+): readonly Block[] {
+  const { hand } = slot;
+  const strikes = slot.kind === "stack" && slot.struck.some(({ grace }) => !grace);
+  if (hand === undefined || !strikes) return [];
+  const reach = reachInForce(document)[hand] ?? usualReach;
+  const grip = handGrip(slot);
+  const fingers = fingeringOf(section, hand, reach).get(slot);
+  const strains = strainsOf(heldAtOnce(grip), hand, reach);
+  const [first] = strains ?? [];
+  const isAlike = strains?.every((it) => it === first) === true;
+  const lies = isAlike && first !== undefined ? everywhere[first] : "";
+  const said = fingers && fingerWords(fingers, note === undefined ? -1 : grip.notes.indexOf(note));
+  return [
+    ...linesOf([[said, lies].filter(Boolean).join("; ")].map(sentence)),
+    ...(strains === undefined ? [] : keyBlocks(strains, isAlike, hand, reach, section.start.key)),
+  ];
+}
+
+const everywhere: Readonly<Record<Strain, string>> = {
+  easy: "easy in all twelve keys",
+  stretch: "a stretch in all twelve keys",
+  no: "one hand can't hold it in any key",
+};
+
+const sentence = (text: string): string =>
+  text === "" ? "" : `${text.slice(0, 1).toUpperCase()}${text.slice(1)}.`;
+
+/** `Fingers 1 3 5, from the lowest key up`, and which of them plays the key at `at`. */
+function fingerWords(fingers: readonly number[], at: number): string {
+  if (fingers.length === 1) return `Finger ${fingers[0]}`;
+  const all = `${fingers.join(" ")}, from the lowest key up`;
+  return at < 0 ? `Fingers ${all}` : `Finger ${fingers[at]} of ${all}`;
+}
+
+/** In each of the twelve keys the hardest that the hand must hold; `undefined` where that is one key at a time. */
+function strainsOf(
+  held: readonly (readonly number[])[],
+  hand: Hand,
+  reach: number,
+): readonly Strain[] | undefined {
+  const many = held.filter(({ length }) => length > 1).map((keys) => twelveKeys(keys, hand, reach));
+  if (many.length === 0) return undefined;
+  return Array.from({ length: 12 }, (_, by) =>
+    many.reduce<Strain>((hardest, strains) => harder(hardest, strains[by] as Strain), "easy"),
+  );
+}
+
+const order: readonly Strain[] = ["easy", "stretch", "no"];
+const harder = (a: Strain, b: Strain): Strain => (order.indexOf(a) > order.indexOf(b) ? a : b);
+
+function keyBlocks(
+  strains: readonly Strain[],
+  isAlike: boolean,
+  hand: Hand,
+  reach: number,
+  key: Key,
+): readonly Block[] {
+  const keys = twelveTonics(key);
+  const has = (strain: Strain): boolean => strains.includes(strain);
+  const row: Block = {
+    kind: "table",
+    head: [`reach of ${intervalOfWhiteKeys(reach)}`, ...keys.map(({ tonic }) => prettyName(tonic))],
+    rows: [[`${hand} hand`, ...keys.map(({ by }) => strains[by] as Strain)]],
+  };
+  return [
+    ...(isAlike ? [] : [row]),
+    ...linesOf([
+      has("stretch") ? "A stretch can be held and is not easy: warm up, and stop if it hurts." : undefined,
+      has("no")
+        ? `${isAlike ? "Roll" : "Where it says no the hand can't hold it: roll"} it (~), or leave a tone out. If your own reach is another, say so: “reach ${hand} ${reach}” at the top, or the setting plagal.reach.${hand}.`
+        : undefined,
+    ]),
+  ];
+}
