@@ -114,6 +114,7 @@ describe("the settings", () => {
     ["plagal.hover.scales", false],
     ["plagal.inlayHints.notes", true],
     ["plagal.inlayHints.letters", true],
+    ["plagal.inlayHints.fingering", true],
     ["plagal.symbols.max", 7],
   ])("reach the server: %s", (name, value) => {
     expect(settings.map(([it]) => it)).toContain(name);

@@ -84,7 +84,7 @@ function askAll([text, at]: readonly [string, readonly (readonly [number, number
     );
     const lit = highlights(document, offset).map(({ span }) => span);
     expect(isInOrder(lit) && lit.every((it) => isInside(it, text))).toBe(true);
-    const hints = inlayHints(document, range, { notes: true, letters: true });
+    const hints = inlayHints(document, range, { notes: true, letters: true, fingering: true });
     expect(hints.every((it) => range.start <= it.at && it.at <= range.end && it.text !== "")).toBe(true);
     const formatted = formatRange(document, range);
     expect(areApart(formatted)).toBe(true);

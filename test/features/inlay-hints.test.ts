@@ -28,6 +28,25 @@ test("no hint is shown unless it is asked for", () => {
   expect(hinted(chart, {})).not.toContain("{");
 });
 
+test("fingers stand behind what a hand strikes, behind the notes where both are asked for", () => {
+  const hands = `
+    key C
+    chords | 1 | 4 5 |
+    lead   | 1 | 1 2 |
+    right  | 3+5+1 | = G3+B+D4 |
+    left   | 1+5   | 1+>3 ~1+>3 |
+  `;
+  expect(hinted(hands, { fingering: true })).toBe(
+    `key C
+chords | 1 | 4 5 |
+lead   | 1 | 1 2 |
+right  | 3+5+1{1 2 5} | = G3+B+D4{1 3 5} |
+left   | 1+5{5 1}   | 1+>3 ~1+>3 |
+`,
+  );
+  expect(hinted(hands, { fingering: true, notes: true })).toContain("3+5+1{E G C · 1 2 5}");
+});
+
 test("notes stand behind stacks of numbers, from the lowest up, and not behind letters, signs and repeats", () => {
   expect(hinted(chart, { notes: true })).toBe(
     `key Eb

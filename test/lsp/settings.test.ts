@@ -11,7 +11,7 @@ describe("settings are read", () => {
       readSettings({
         reach: { left: 8, right: 10 },
         severities: { jump: "off", syntax: "hint" },
-        inlayHints: { notes: true, letters: true },
+        inlayHints: { notes: true, letters: true, fingering: true },
         hover: { scales: false },
         symbols: { max: 10 },
       }),
@@ -19,6 +19,7 @@ describe("settings are read", () => {
       document: { reach: { left: 8, right: 10 }, severities: { jump: "off", syntax: "hint" } },
       hintNotes: true,
       hintLetters: true,
+      hintFingering: true,
       hoverScales: false,
       mostSymbols: 10,
     });

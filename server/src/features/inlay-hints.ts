@@ -1,10 +1,12 @@
 import { chordsIn, slotsIn } from "../chart/in-bar.js";
 import type { ChordEvent, Note, PlacedSection, SlotEvent, System, SystemRow } from "../chart/model.js";
-import type { Document } from "../document/document.js";
+import { type Document, reachInForce } from "../document/document.js";
+import { usualReach } from "../keyboard/hand.js";
 import type { PitchedRow } from "../syntax/tree.js";
 import type { Span } from "../text/span.js";
 import { prettyChord } from "../theory/chord.js";
 import { prettyName } from "../theory/note-name.js";
+import { fingeringOf } from "./fingering.js";
 import { lastSystemBefore } from "./system-at.js";
 
 /** Which hints are wanted; none by default. */
@@ -13,6 +15,8 @@ export interface HintsWanted {
   readonly notes?: boolean;
   /** Letters behind chords written as numbers. */
   readonly letters?: boolean;
+  /** The fingers of what a hand strikes, from the lowest key up. */
+  readonly fingering?: boolean;
 }
 
 /** A word shown behind a place of the text. */
@@ -26,8 +30,8 @@ export interface InlayHint {
  * `A♭maj7`. In order of the text; costs by the range.
  */
 export function inlayHints(document: Document, range: Span, wanted: HintsWanted): readonly InlayHint[] {
-  const { notes = false, letters = false } = wanted;
-  if (!notes && !letters) return [];
+  const { notes = false, letters = false, fingering = false } = wanted;
+  if (!notes && !letters && !fingering) return [];
   const hints: InlayHint[] = [];
   for (const placed of sectionsIn(document, range)) {
     const { systems } = placed.section;
@@ -35,7 +39,8 @@ export function inlayHints(document: Document, range: Span, wanted: HintsWanted)
     for (let i = from; i < systems.length; i++) {
       const system = systems[i] as System;
       if ((system.rows[0]?.start ?? 0) + placed.offset > range.end) break;
-      for (const row of system.rows) rowHints(document, placed, system, row, { notes, letters }, hints);
+      for (const row of system.rows)
+        rowHints(document, placed, system, row, { notes, letters, fingering }, hints);
     }
   }
   return hints.filter(({ at }) => range.start <= at && at <= range.end).sort((a, b) => a.at - b.at);
@@ -64,10 +69,10 @@ function rowHints(
   placed: PlacedSection,
   { firstBar, endBar }: System,
   { row, start }: SystemRow,
-  { notes, letters }: HintsWanted,
+  { notes, letters, fingering }: HintsWanted,
   hints: InlayHint[],
 ): void {
-  if (row === "words" || row === "cue" || (row === "chords" ? !letters : !notes)) return;
+  if (row === "words" || row === "cue" || (row === "chords" ? !letters : !notes && !fingering)) return;
   const { offset } = placed;
   const end = start + lineLength(placed, start);
   const add = (span: Span, text: string | undefined): void => {
@@ -79,7 +84,13 @@ function rowHints(
     if (row === "chords") {
       for (const it of chordsIn(placed, bar, pickup)) add(it.span, lettersOf(it, document.text, offset));
     } else {
-      for (const it of slotsIn(placed, row, bar, pickup)) add(it.span, namesOf(it, row));
+      for (const it of slotsIn(placed, row, bar, pickup)) {
+        const said = [
+          notes ? namesOf(it, row) : undefined,
+          fingering ? fingersOf(document, placed, it) : undefined,
+        ];
+        add(it.span, said.filter((text) => text !== undefined).join(" · ") || undefined);
+      }
     }
   };
   ofBar(firstBar, true);
@@ -107,4 +118,12 @@ function namesOf(event: SlotEvent, row: PitchedRow): string | undefined {
     .sort((a, b) => a.pitch.midi - b.pitch.midi)
     .map(({ pitch }) => prettyName(pitch.fifths))
     .join(" ");
+}
+
+/** The fingers of a stack that a hand plays and that stands here. */
+function fingersOf(document: Document, { section }: PlacedSection, event: SlotEvent): string | undefined {
+  const { hand } = event;
+  if (hand === undefined || event.kind !== "stack" || event.repeatedBy !== undefined) return undefined;
+  const reach = reachInForce(document)[hand] ?? usualReach;
+  return fingeringOf(section, hand, reach).get(event)?.join(" ");
 }

@@ -10,6 +10,7 @@ export interface ServerSettings {
   readonly hoverScales: boolean;
   readonly hintNotes: boolean;
   readonly hintLetters: boolean;
+  readonly hintFingering: boolean;
   /** Entries of an outline or a search at most. */
   readonly mostSymbols: number;
 }
@@ -19,6 +20,7 @@ export const defaultServerSettings: ServerSettings = {
   hoverScales: true,
   hintNotes: false,
   hintLetters: false,
+  hintFingering: false,
   mostSymbols: 5000,
 };
 
@@ -55,6 +57,7 @@ export function readSettings(section: unknown): ServerSettings {
     hoverScales: isOn(at("hover", "scales"), defaultServerSettings.hoverScales),
     hintNotes: isOn(at("inlayHints", "notes"), defaultServerSettings.hintNotes),
     hintLetters: isOn(at("inlayHints", "letters"), defaultServerSettings.hintLetters),
+    hintFingering: isOn(at("inlayHints", "fingering"), defaultServerSettings.hintFingering),
     mostSymbols:
       typeof most === "number" && Number.isInteger(most) && most > 0
         ? most

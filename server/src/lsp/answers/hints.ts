@@ -13,7 +13,8 @@ export const hints = (
     fromDocument(params),
     token,
     ({ document, settings }) => {
-      const wanted = { notes: settings.hintNotes, letters: settings.hintLetters };
+      const { hintNotes: notes, hintLetters: letters, hintFingering: fingering } = settings;
+      const wanted = { notes, letters, fingering };
       return inlayHints(document, fromRange(document.tree, params.range), wanted).map(({ at, text }) => ({
         position: toPosition(document.tree.starts, at),
         label: text,
