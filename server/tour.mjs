@@ -1,4 +1,5 @@
-// What `npm start` shows: the built command checks a sample chart, shows it, explains a check and moves the chart.
+// What `npm start` shows: the built command checks a sample chart, shows it, explains a check and moves the chart; then
+// what two hands can't play, and in which keys.
 import { spawnSync } from "node:child_process";
 import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
@@ -6,13 +7,15 @@ import { fileURLToPath } from "node:url";
 const root = fileURLToPath(new URL("..", import.meta.url));
 const program = `${root}/dist/plagal.cjs`;
 const chart = "test/charts/harbour-evening.plagal";
+const tenths = "test/charts/hands/slow-ferry.plagal";
 
-/** Runs one command of the program and prints its command line first. */
-function show(...args) {
+/** Runs one command of the program, which ends with this status, and prints its command line first. */
+function ends(expected, ...args) {
   console.log(`\n$ plagal ${args.join(" ")}\n`);
   const { status } = spawnSync(process.execPath, [program, ...args], { cwd: root, stdio: "inherit" });
-  if (status !== 0) process.exitCode = 1;
+  if (status !== expected) process.exitCode = 1;
 }
+const show = (...args) => ends(0, ...args);
 
 /** Moves the chart and prints the lines that change, old above new. */
 function move(key) {
@@ -30,3 +33,6 @@ show("check", chart);
 show("show", chart);
 show("explain", "low-interval");
 move("Ab");
+// A hand that reaches a tenth holds these, but not in every key; one that reaches a ninth doesn't hold them here.
+show("check", tenths);
+ends(1, "check", tenths, "--reach", "left=9");
