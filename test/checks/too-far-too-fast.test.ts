@@ -305,12 +305,16 @@ describe("too-far-too-fast", () => {
     test("bring the later grip an octave nearer, wherever the pair comes", () => {
       fix(
         "too-far-too-fast",
-        "tempo 150\nchords | 1 | 1 |\nright | (1 >>1+3+5) - - - | 1 - (1 >>1+3+5) - |\n",
-        "tempo 150\nchords | 1 | 1 |\nright | (1 >1+3+5) - - - | 1 - (1 >1+3+5) - |\n",
+        "tempo 150\nchords | 1 | 1 |\nright | (1 >>1+3+5) - - - | 1 - (1 >>1+3+5) 1 |\n",
+        "tempo 150\nchords | 1 | 1 |\nright | (1 >1+3+5) - - - | 1 - (1 >1+3+5) 1 |\n",
       );
-      expect(fixTitles("too-far-too-fast", "tempo 300\nleft | C4 C2 - - |\n")).toEqual([
+      expect(fixTitles("too-far-too-fast", "tempo 300\nleft | C4 C2 - C3 |\n")).toEqual([
         "Move C2 up an octave",
       ]);
+    });
+
+    test("leave the last grip where it is, for another section may follow", () => {
+      expect(fixTitles("too-far-too-fast", "tempo 300\nleft | C4 C2 - - |\n")).toEqual([]);
     });
 
     test("leave the melody as it is, and bring nothing so low or near that it is unclear", () => {
@@ -322,12 +326,12 @@ describe("too-far-too-fast", () => {
 
     test("keep out of the other hand's way", () => {
       const chart = (left: string): string =>
-        `tempo 150\nchords | 1 |\nright | (1 >>1+3+5) - - - |\nleft | ${left} |\n`;
+        `tempo 150\nchords | 1 |\nright | (1 >>1+3+5) - - 1 |\nleft | ${left} |\n`;
       expect(fixTitles("too-far-too-fast", chart("C3"))).toEqual(["Move C6, E6 and G6 down an octave"]);
-      expect(fixTitles("too-far-too-fast", chart("C3 - - (A4 r)"))).toEqual([
+      expect(fixTitles("too-far-too-fast", chart("C3 - (A4 r) r"))).toEqual([
         "Move C6, E6 and G6 down an octave",
       ]);
-      expect(fixTitles("too-far-too-fast", chart("C3 - - (C5 r)"))).toEqual([]);
+      expect(fixTitles("too-far-too-fast", chart("C3 - (C5 r) r"))).toEqual([]);
     });
 
     test("strike a roll together where the hand holds it", () => {
@@ -337,12 +341,12 @@ describe("too-far-too-fast", () => {
         "tempo 380\nleft | C2+G2+C3 - - - |\n",
       );
       expect(fixTitles("too-far-too-fast", "tempo 380\nleft | ~C2+G2+E3 - - - |\n")).toEqual([]);
-      const leap = "tempo 200\nright | ~C5+G5+C6 C4 - - |\n";
+      const leap = "tempo 200\nright | ~C5+G5+C6 C4 - C5 |\n";
       expect(fixTitles("too-far-too-fast", leap)).toEqual([
         "Move C4 up an octave",
         "Strike it together (without ~)",
       ]);
-      fix("too-far-too-fast", leap, "tempo 200\nright | C5+G5+C6 C4 - - |\n", 1);
+      fix("too-far-too-fast", leap, "tempo 200\nright | C5+G5+C6 C4 - C5 |\n", 1);
     });
   });
 });

@@ -1,4 +1,5 @@
 import { handGrip } from "../chart/hand-grips.js";
+import { handPath } from "../chart/hand-path.js";
 import type { SlotEvent } from "../chart/model.js";
 import { wayTitle } from "../problems/hand-words.js";
 import type { Fix } from "../problems/problem.js";
@@ -64,18 +65,27 @@ const middleOf = (slot: SlotEvent): number => {
 };
 const isAbove = (one: SlotEvent, other: SlotEvent): boolean => middleOf(one) > middleOf(other);
 
-/** The later grips an octave nearer; not those of a melody, which is nobody's to move. */
+/**
+ * The later grips an octave nearer; not those of a melody, which is nobody's to move, and not a section's first or
+ * last, which might then lie too far from another section.
+ */
 function nearer(
-  { moves }: HurriedLeap,
+  { hand, moves }: HurriedLeap,
   to: "up" | "down",
   { section, played }: JudgedSection,
 ): ReadonlyMap<SlotEvent, string> | undefined {
   const by = to === "up" ? 12 : -12;
+  const { entries, exits } = handPath(section, hand);
+  const atBorders = new Set([
+    ...[...entries.values()].map(({ slot }) => slot),
+    ...[...exits.values()].map(({ slots }) => slots.at(-1)),
+  ]);
   const { text } = section.source;
   const stacks = new Map<SlotEvent, string>();
   for (const { to: slot } of moves) {
     const tones = writtenTones(slot, text);
-    if (tones === undefined || slot.row !== slot.hand || tones.some(({ isHeld }) => isHeld)) return undefined;
+    if (tones === undefined || slot.row !== hand || atBorders.has(slot) || tones.some(({ isHeld }) => isHeld))
+      return undefined;
     const keys = tones.map(({ midi }) => midi + by).sort((a, b) => a - b);
     const isClear = played.every(({ halfSteps }) =>
       keys.every((key, i) => i === 0 || !isUnclear((keys[i - 1] as number) + halfSteps, key + halfSteps)),
