@@ -157,6 +157,13 @@ test("what can't be read is left out, named on standard error, and fails", () =>
   expect(err).toMatch(/\n1 error in standard input\. What they touch may be missing above\.\n$/);
 });
 
+test("what a hand can't hold is shown whole, and is no reason to complain", () => {
+  const chart = "section A\nchords | 1 |\nleft | 1+5+>3 |\n";
+  const { code, out, err } = plagal(["show", "-"], { input: chart });
+  expect([code, err]).toEqual([0, ""]);
+  expect(out).toContain("C2 G2 E4");
+});
+
 test("titles and words can't upset a terminal", () => {
   const { out } = plagal(["show", "-"], {
     input: "title a\u001b[2Jb\nchords | 1 |\nwords | \u001bx |\n",
@@ -169,7 +176,8 @@ test("titles and words can't upset a terminal", () => {
 describe("--json", () => {
   const faults = faultsBy("show");
 
-  test.each(readdirSync("test/charts"))("of %s fits its schema", (name) => {
+  const samples = readdirSync("test/charts", { recursive: true, encoding: "utf8" });
+  test.each(samples.filter((name) => name.endsWith(".plagal")))("of %s fits its schema", (name) => {
     const files = { [name]: readFileSync(`test/charts/${name}`, "utf8") };
     expect(faults(JSON.parse(plagal(["show", name, "--json"], { files }).out))).toEqual([]);
   });

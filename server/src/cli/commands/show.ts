@@ -1,4 +1,5 @@
 import { defaultSettings } from "../../document/document.js";
+import type { Code } from "../../problems/catalogue.js";
 import { count } from "../../text/count.js";
 import { applyEdits } from "../../text/edits.js";
 import { type Command, complain, misuse } from "../command.js";
@@ -11,6 +12,14 @@ import { paintFor } from "../paint.js";
 import { showJson } from "../show-json.js";
 import { showPage } from "../show-page.js";
 import { nameOfSource, readSource } from "../source.js";
+
+/** What a hand can't hold is shown all the same: nothing is missing where these are told. */
+const missesNothing: ReadonlySet<Code> = new Set([
+  "hand-span",
+  "too-many-notes",
+  "hands-collide",
+  "hands-cross",
+]);
 
 /** Problems that are named at most. */
 const mostNamed = 20;
@@ -53,7 +62,9 @@ function showOne(path: string, options: Call["options"], io: Io): ExitCode {
       `${name} has ${bars} bars, and ${mostBars} are shown at most. Part it into several charts.`,
     );
   }
-  const errors = document.problems.filter(({ severity }) => severity === "error");
+  const errors = document.problems.filter(
+    ({ severity, code }) => severity === "error" && !missesNothing.has(code),
+  );
   io.out(
     options.has("json")
       ? `${JSON.stringify(showJson(document, source.path), undefined, 2)}\n`
