@@ -1,7 +1,7 @@
 import { type HandGrip, handGrips } from "../chart/hand-grips.js";
 import { heldAtOnce } from "../chart/held-keys.js";
 import type { Section, SlotEvent } from "../chart/model.js";
-import { moveFurther } from "../chart/moves.js";
+import { twelveTonics } from "../chart/twelve-tonics.js";
 import { inOctave } from "../keyboard/grip-shape.js";
 import type { Hand } from "../keyboard/hand.js";
 import { everyKey, keysHolding, placesHolding } from "../keyboard/twelve-keys.js";
@@ -9,7 +9,6 @@ import type { Related } from "../problems/problem.js";
 import { indexAt } from "../text/lines.js";
 import type { Span } from "../text/span.js";
 import { intervalOfWhiteKeys } from "../theory/interval-name.js";
-import type { Key } from "../theory/key.js";
 import { nameOf } from "../theory/note-name.js";
 import { prettyPitch } from "../theory/pitch.js";
 import type { JudgedSection, SectionCheck } from "./check.js";
@@ -122,9 +121,9 @@ function bitsOf(keys: number): number {
 
 function factsOf({ failing, slots, hardest }: Run, judged: JudgedSection, hand: Hand, reach: number) {
   const { section, played, reachBy } = judged;
-  const moved = keysOf(section.start.key);
+  const twelve = twelveTonics(section.start.key);
   const namesOf = (keys: number): readonly string[] =>
-    moved.filter(({ by }) => (keys >> by) & 1).map(({ name }) => name);
+    twelve.filter(({ by }) => (keys >> by) & 1).map(({ tonic }) => nameOf(tonic));
   const isAsPrinted = played.length === 1 && played[0]?.halfSteps === 0;
   const playedIn = placesOf(played);
   return {
@@ -140,15 +139,6 @@ function factsOf({ failing, slots, hardest }: Run, judged: JudgedSection, hand: 
       .filter(({ pitch }) => hardest.keys.includes(pitch.midi))
       .map(({ pitch }) => prettyPitch(pitch)),
   };
-}
-
-/** The twelve keys that a section may be moved to, by half steps up from its own, in order from C. */
-function keysOf(key: Key): readonly { readonly by: number; readonly name: string }[] {
-  const place = inOctave(7 * key.tonic);
-  return Array.from({ length: 12 }, (_, above) => {
-    const by = inOctave(above - place);
-    return { by, name: nameOf(moveFurther({ key, halfSteps: 0 }, by).key.tonic) };
-  });
 }
 
 /** The grips of the first line as one range, those of further lines beside it, a range for each line. */
