@@ -1,8 +1,9 @@
-import { readdirSync, readFileSync } from "node:fs";
+import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { catalogue } from "../../server/src/problems/catalogue.js";
 import { faultsBy } from "../support/json-schema.js";
 import { dedent, plagal } from "../support/memory-io.js";
+import { sampleCharts } from "../support/sample-charts.js";
 
 const lamp = dedent(`
   title   Lamp and Oar
@@ -176,8 +177,7 @@ test("titles and words can't upset a terminal", () => {
 describe("--json", () => {
   const faults = faultsBy("show");
 
-  const samples = readdirSync("test/charts", { recursive: true, encoding: "utf8" });
-  test.each(samples.filter((name) => name.endsWith(".plagal")))("of %s fits its schema", (name) => {
+  test.each(sampleCharts)("of %s fits its schema", (name) => {
     const files = { [name]: readFileSync(`test/charts/${name}`, "utf8") };
     expect(faults(JSON.parse(plagal(["show", name, "--json"], { files }).out))).toEqual([]);
   });

@@ -1,9 +1,10 @@
-import { readdirSync, readFileSync } from "node:fs";
+import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { format } from "../../server/src/edits/format.js";
 import { parse } from "../../server/src/syntax/parse.js";
 import { applyEdits } from "../../server/src/text/edits.js";
 import type { Span } from "../../server/src/text/span.js";
+import { sampleCharts } from "../support/sample-charts.js";
 
 const formatted = (text: string, range?: Span): string => applyEdits(text, format(parse(text), range));
 
@@ -296,8 +297,7 @@ test("an edit covers nothing but a run of spaces that changes", () => {
   expect(format(parse(text))).toEqual([{ span: { start: 9, end: 11 }, text: " " }]);
 });
 
-const samples = readdirSync("test/charts", { recursive: true, encoding: "utf8" });
-test.each(samples.filter((name) => name.endsWith(".plagal")))("%s is formatted", (name) => {
+test.each(sampleCharts)("%s is formatted", (name) => {
   const text = readFileSync(`test/charts/${name}`, "utf8");
   expect(formatted(text)).toBe(text);
 });
