@@ -27,6 +27,8 @@ export interface Strikes {
   readonly slots: SlotEvent[];
   /** In milliseconds, ascending. */
   readonly times: number[];
+  /** What was first moved there. */
+  readonly moves: (HandMove | undefined)[];
   /** Where the music has got to on the same clock. */
   now: number;
 }
@@ -175,6 +177,8 @@ function lastBefore({ slots, times, now }: Strikes, after: number): Strike | und
   return slot === undefined ? undefined : { slot, milliseconds: time - (times[i] as number) };
 }
 
+const noStrikes = (): Strikes => ({ slots: [], times: [], moves: [], now: 0 });
+
 function pathOf(section: Section, hand: Hand): HandPath {
   const { bars, systems, plays } = section;
   const rows = rowsOf(section, hand);
@@ -182,8 +186,8 @@ function pathOf(section: Section, hand: Hand): HandPath {
   const rolls = new Set<SlotEvent>();
   const entries = new Map<number, Strike>();
   const exits = new Map<number, Strikes>();
-  const moves = new Map<SlotEvent, HandMove[]>();
-  let path: Strikes = { slots: [], times: [], now: 0 };
+  const moves = new Map<SlotEvent, readonly HandMove[]>();
+  let path: Strikes = noStrikes();
   /** The bar that the hand has come into from elsewhere and struck nothing since. */
   let entered: number | undefined = 0;
 
@@ -193,7 +197,7 @@ function pathOf(section: Section, hand: Hand): HandPath {
     const whole = wholeNote(section, bar);
     if (isEntered && playedBefore.has(bar.index)) {
       exits.set(bar.index, path);
-      path = { slots: [], times: [], now: 0 };
+      path = noStrikes();
       entered = bar.index;
     }
     // What a line that can't be read would have the hand do is unknown.
@@ -219,25 +223,36 @@ function pathOf(section: Section, hand: Hand): HandPath {
   function strike(slot: SlotEvent, after: number): void {
     if (slot.rolled) rolls.add(slot);
     const { slots, times, now } = path;
-    // What a pickup covers is not played.
+    // What a pickup covers is not played, though it may have been the time before.
     while (times.length > 0 && (times[times.length - 1] as number) >= now + after) {
+      slots.pop();
       times.pop();
-      moves.delete(slots.pop() as SlotEvent);
+      const move = path.moves.pop();
+      if (move !== undefined)
+        moves.set(
+          move.to,
+          (moves.get(move.to) ?? []).filter((it) => it !== move),
+        );
     }
     const from = lastBefore(path, after);
     slots.push(slot);
     times.push(now + after);
+    path.moves.push(from && newMove(from, slot));
     if (entered !== undefined) entries.set(entered, { slot, milliseconds: now + after });
     entered = undefined;
-    if (from === undefined || !isQuick(from) || (!from.slot.rolled && areNear(from.slot, slot))) return;
-    const before = moves.get(slot) ?? [];
-    moves.set(slot, before);
-    if (before.every((it) => it.from !== from.slot))
-      before.push({ from: from.slot, to: slot, milliseconds: from.milliseconds });
+  }
+
+  function newMove(from: Strike, to: SlotEvent): HandMove | undefined {
+    if (!isQuick(from) || (!from.slot.rolled && areNear(from.slot, to))) return undefined;
+    const before = moves.get(to) ?? [];
+    if (before.some((it) => it.from === from.slot)) return undefined;
+    const move = { from: from.slot, to, milliseconds: from.milliseconds };
+    moves.set(to, [...before, move]);
+    return move;
   }
 
   function forget(): void {
-    path = { slots: [], times: [], now: 0 };
+    path = noStrikes();
     entered = undefined;
   }
 }
