@@ -1,10 +1,10 @@
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
-import { handGrips } from "../../server/src/chart/hand-grips.js";
-import { openDocument } from "../../server/src/document/document.js";
-import type { Code } from "../../server/src/problems/catalogue.js";
-import { alone } from "../support/charts-of.js";
-import { sampleCharts } from "../support/sample-charts.js";
+import { handGrips } from "../server/src/chart/hand-grips.js";
+import { openDocument } from "../server/src/document/document.js";
+import type { Code } from "../server/src/problems/catalogue.js";
+import { alone } from "./support/charts-of.js";
+import { sampleCharts } from "./support/sample-charts.js";
 
 /** What a hand, or two, can't do: charts that were written to be played say none of it. */
 const impossible: ReadonlySet<Code> = new Set([
