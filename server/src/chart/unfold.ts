@@ -23,11 +23,16 @@ export interface Unfolded {
 /** Longer than any service; a form that goes on beyond it is a slip of the pen. */
 const longestForm = 20_000;
 
-/** The chart as it is played: form, repeats, endings and sections within sections written out. A vamp is played once. */
-export function unfold(chart: Chart, limit = longestForm): Unfolded {
+/**
+ * The chart as it is played: form, repeats, endings and sections within sections written out. A vamp of which the
+ * form doesn't say how often is played `vampTimes`, as if the form said so.
+ */
+export function unfold(chart: Chart, limit = longestForm, vampTimes = 1): Unfolded {
   const bars: PlayedBar[] = [];
   const verses = new Map<PlacedSection, number>();
   let cut = false;
+  const timesOf = ({ section }: PlacedSection, said: number): number =>
+    section.vamp && said === 1 ? vampTimes : said;
 
   const playSection = (placed: PlacedSection, moved: Moved, within: readonly PlacedSection[]): void => {
     if (within.includes(placed)) return;
@@ -41,7 +46,7 @@ export function unfold(chart: Chart, limit = longestForm): Unfolded {
         if (beforeBar !== bar || target === undefined) return;
         const { displacement } = section.context;
         const inner = movedBy(item.move, target.section, section.context.home, displacement);
-        for (let n = 0; n < item.times && !cut; n++)
+        for (let n = timesOf(target, item.times); n > 0 && !cut; n--)
           playSection(target, moveFurther(inner, moved.halfSteps), inside);
       });
     };
@@ -60,7 +65,7 @@ export function unfold(chart: Chart, limit = longestForm): Unfolded {
   };
 
   for (const { section, times, moved } of chart.form) {
-    for (let n = 0; n < times && !cut; n++) playSection(section, moved, []);
+    for (let n = timesOf(section, times); n > 0 && !cut; n--) playSection(section, moved, []);
   }
   return { bars, cut };
 }
