@@ -113,8 +113,8 @@ export function realisticChart(lines: number, seed: number): string {
         : (bars[i] ?? []).map(([, grips]) => grips[0]).join(" ");
     });
     const left = bars.map((bar) => {
-      if (bar.length === 1) return pick([bar[0]?.[0] === "1" ? "1+5" : "1", "0", "0 -", "1+1", "0 - - 0"]);
-      return bar.map(() => pick(["0", "0", "1", "1+1"])).join(" ");
+      if (bar.length === 1) return pick([bar[0]?.[0] === "1" ? "1+5" : "1", "0", "0 -", "<1+1", "0 - - 0"]);
+      return bar.map(() => pick(["0", "0", "1", "<1+1"])).join(" ");
     });
     return {
       chords: row(bars.map((bar) => bar.map(([chord]) => chord).join(" "))),
