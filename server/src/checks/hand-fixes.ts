@@ -9,7 +9,8 @@ import { sliceOf } from "../text/span.js";
 import { compare, type Fraction, isEqual, plus, printFraction } from "../theory/fraction.js";
 import { prettyPitch } from "../theory/pitch.js";
 import type { JudgedSection } from "./check.js";
-import { handsThatCollide, handsThatCross } from "./hands-that-meet.js";
+import { type HandsThatMeet, handsThatCollide, handsThatCross } from "./hands-that-meet.js";
+import { hurryIn } from "./haste.js";
 import { unclearSets } from "./low-interval.js";
 import { missingGuideTone } from "./missing-guide-tone.js";
 import { stackText, type WrittenTone, writtenTones } from "./stack-text.js";
@@ -36,36 +37,38 @@ export type Plans = readonly (readonly (Plan | undefined)[])[];
 export function planTrial(
   judged: JudgedSection,
   told: "hand-span" | "too-many-notes" | "hands-collide" | "hands-cross",
-): (plans: Plans) => { readonly ways: readonly Way[]; readonly fixes: readonly Fix[] } {
-  const counts = {
-    "hand-span": (it: JudgedSection) => unheldGrips(it, "few").length,
-    "too-many-notes": (it: JudgedSection) => unheldGrips(it, "many").length,
-    "hands-collide": ({ section }: JudgedSection) => handsThatCollide(section).length,
-    "hands-cross": ({ section }: JudgedSection) => handsThatCross(section).length,
+): (place: SlotEvent, plans: Plans) => { readonly ways: readonly Way[]; readonly fixes: readonly Fix[] } {
+  const slots = {
+    "hand-span": (it: JudgedSection) => unheldGrips(it, "few").flatMap(slotOfGrip),
+    "too-many-notes": (it: JudgedSection) => unheldGrips(it, "many").flatMap(slotOfGrip),
+    "hands-collide": ({ section }: JudgedSection) => handsThatCollide(section).flatMap(slotOfMeeting),
+    "hands-cross": ({ section }: JudgedSection) => handsThatCross(section).flatMap(slotOfMeeting),
   };
   const isMended = mendingTrial(
     judged,
-    (section) => counts[told]({ ...judged, section }),
+    (section) => new Set(slots[told]({ ...judged, section }).map(({ span }) => span.start)).size,
     (section) => [
       handsThatCross(section).length,
       unclearSets({ ...judged, section }).length,
       missingIn({ ...judged, section }),
+      hurriesIn({ ...judged, section }),
     ],
   );
-  const editsThatMend = (plan: Plan | undefined): readonly Edit[] | undefined => {
-    const edits = plan && allWrittenOut(judged.section, plan.stacks);
-    return edits !== undefined && isMended(edits, (tried) => sounds(tried) === sounds(judged.section, plan))
-      ? edits
-      : undefined;
-  };
-  return (plans) => {
+  const mends = (edits: readonly Edit[], plan: Plan, place: SlotEvent): boolean =>
+    isMended(
+      edits,
+      (tried) =>
+        isAsMeant(tried, judged.section, plan) &&
+        !slots[told]({ ...judged, section: tried }).some((slot) => isSamePlace(slot, place)),
+    );
+  return (place, plans) => {
     const ways: Way[] = [];
     const fixes: Fix[] = [];
     for (const alike of plans) {
       for (const plan of alike) {
-        const edits = editsThatMend(plan);
-        if (plan === undefined || edits === undefined || fixes.some((it) => areAlike(it.edits, edits)))
-          continue;
+        const edits = plan && allWrittenOut(judged.section, plan.stacks);
+        if (plan === undefined || edits === undefined) continue;
+        if (fixes.some((it) => areAlike(it.edits, edits)) || !mends(edits, plan, place)) continue;
         ways.push(plan.way);
         fixes.push({ title: wayTitle(plan.way), edits, silent: false });
         break;
@@ -75,10 +78,25 @@ export function planTrial(
   };
 }
 
+/** Where each of them is told. */
+const slotOfGrip = ({ grips }: UnheldGrip): readonly SlotEvent[] => grips.slice(0, 1).map(({ slot }) => slot);
+const slotOfMeeting = ({ hand, moments }: HandsThatMeet): readonly SlotEvent[] =>
+  moments.slice(0, 1).map((moment) => moment[hand].slot);
+
+/** Whether two slots, of a section before and after edits, are the same one. */
+const isSamePlace = (one: SlotEvent, other: SlotEvent): boolean =>
+  one.row === other.row && one.bar === other.bar && one.pickup === other.pickup && isEqual(one.at, other.at);
+
 /** A stack of one tone is moved as a tone and as a whole. */
 const areAlike = (some: readonly Edit[], others: readonly Edit[]): boolean =>
   some.length === others.length &&
   some.every(({ span, text }, i) => span.start === others[i]?.span.start && text === others[i]?.text);
+
+/** A roll takes its time, and so does a leap to a tone that is given to the other hand. */
+function hurriesIn(judged: JudgedSection): number {
+  const { leaps, rolls } = hurryIn(judged);
+  return leaps.length + rolls.length;
+}
 
 function missingIn(judged: JudgedSection): number {
   let count = 0;
@@ -87,6 +105,25 @@ function missingIn(judged: JudgedSection): number {
   });
   return count;
 }
+
+/** Whether a section sounds as an earlier one would after a plan. */
+const isAsMeant = (tried: Section, before: Section, plan: Plan): boolean =>
+  isSameInOrder(tried, before, plan) || sounds(tried) === sounds(before, plan);
+
+/** The same row by row and note by note, which is quickly seen: few plans move a note to another place. */
+const isSameInOrder = (tried: Section, { rows }: Section, { changed }: Plan): boolean =>
+  (["lead", "right", "left", "bass"] as const).every((row) => {
+    const { notes } = tried.rows[row];
+    let next = 0;
+    for (const note of rows[row].notes) {
+      const midi = changed.has(note) ? changed.get(note) : note.pitch.midi;
+      if (midi === undefined) continue;
+      const now = notes[next++];
+      if (now?.pitch.midi !== midi || !isEqual(now.at, note.at) || !isEqual(now.length, note.length))
+        return false;
+    }
+    return next === notes.length;
+  });
 
 /** All that sounds in a section, after a plan if there is one: when, which key, and for how long. */
 function sounds({ rows }: Section, plan?: Plan): string {
@@ -105,8 +142,8 @@ const otherHand = (hand: Hand): Hand => (hand === "left" ? "right" : "left");
 const names = (notes: readonly Note[]): readonly string[] => notes.map(({ pitch }) => prettyPitch(pitch));
 
 /** Plans for a grip that can't be held: give tones away, roll it, leave a doubled tone out, turn it over. */
-export function plansForGrip(unheld: UnheldGrip, judged: JudgedSection): Plans {
-  const roll = [rolled(unheld, judged)];
+export function plansForGrip(unheld: UnheldGrip, all: readonly UnheldGrip[], judged: JudgedSection): Plans {
+  const roll = [rolled(unheld, all, judged)];
   // A melody is nobody's chord.
   if (unheld.grips.some(({ slot }) => slot.row !== slot.hand)) return [roll];
   const fromOuterEnd = outerFirst(unheld);
@@ -123,9 +160,16 @@ export function plansForGrip(unheld: UnheldGrip, judged: JudgedSection): Plans {
 const outerFirst = ({ hand, notes }: UnheldGrip): readonly Note[] =>
   hand === "left" ? [...notes].reverse() : notes;
 
-function rolled({ grips }: UnheldGrip, { section }: JudgedSection): Plan | undefined {
+/** At each time that the same text can't be held, under other chords too. */
+function rolled(
+  { grips }: UnheldGrip,
+  all: readonly UnheldGrip[],
+  { section }: JudgedSection,
+): Plan | undefined {
+  const starts = new Set(grips.map(({ slot }) => slot.span.start));
   const stacks = new Map<SlotEvent, string>();
-  for (const { slot } of grips) {
+  for (const { slot } of all.flatMap((it) => it.grips)) {
+    if (!starts.has(slot.span.start)) continue;
     if (slot.rolled) return undefined;
     const text = sliceOf(section.source.text, slot.span);
     stacks.set(

@@ -24,7 +24,7 @@ export const handSpan: SectionCheck<"hand-span"> = {
       if (slot === undefined || why === undefined || told.has(slot.span.start)) continue;
       told.add(slot.span.start);
       const { hand } = it;
-      const { ways, fixes } = tried(plansForGrip(it, judged));
+      const { ways, fixes } = tried(slot, plansForGrip(it, unheld, judged));
       const reach = reachOf(judged, hand);
       const holdsAt = reachThatHolds(it, reach, judged);
       const facts = {

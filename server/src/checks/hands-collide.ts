@@ -20,7 +20,7 @@ export const handsCollide: SectionCheck<"hands-collide"> = {
       const { slot, span, related } = places;
       told.add(slot.span.start);
       const [first] = moments;
-      const { ways, fixes } = tried(plansForShared(moments, shared, judged));
+      const { ways, fixes } = tried(slot, plansForShared(moments, shared, judged));
       const facts = {
         hand,
         keys:

@@ -1,7 +1,7 @@
 import { prettyPitch } from "../theory/pitch.js";
 import type { SectionCheck } from "./check.js";
 import { plansForCrossing, planTrial } from "./hand-fixes.js";
-import { areInterlocked, handsThatCross } from "./hands-that-meet.js";
+import { handsThatCross, handsThatInterlock } from "./hands-that-meet.js";
 import { placesOf } from "./meeting-places.js";
 
 /** The left hand above the right hand's lowest key. */
@@ -12,6 +12,9 @@ export const handsCross: SectionCheck<"hands-cross"> = {
     if (found.length === 0) return;
     const tried = planTrial(judged, "hands-cross");
     const told = new Set<number>();
+    const interlocking = new Set(
+      handsThatInterlock(judged.section).map((it) => it.moments[0]?.[it.hand].slot.span.start),
+    );
     for (const it of found) {
       const { hand, moments } = it;
       const places = placesOf(it, () => true);
@@ -26,8 +29,8 @@ export const handsCross: SectionCheck<"hands-cross"> = {
         continue;
       const { slot, span, related } = places;
       told.add(slot.span.start);
-      const interlocked = moments.some(areInterlocked);
-      const { ways, fixes } = tried(plansForCrossing(moments, judged));
+      const interlocked = interlocking.has(slot.span.start);
+      const { ways, fixes } = tried(slot, plansForCrossing(moments, judged));
       const facts = {
         hand,
         left: prettyPitch(left.pitch),

@@ -33,7 +33,7 @@ export const handsThatInterlock = (section: Section): readonly HandsThatMeet[] =
   handsThatCross(section).filter(({ moments }) => moments.some(areInterlocked));
 
 /** A roll passes by. */
-export const areInterlocked = ({ left, right }: Moment): boolean =>
+const areInterlocked = ({ left, right }: Moment): boolean =>
   !left.slot.rolled &&
   !right.slot.rolled &&
   isBetween(left.notes, right.notes) &&
@@ -45,6 +45,10 @@ function isBetween(notes: readonly Note[], others: readonly Note[]): boolean {
   if (lowest === undefined || highest === undefined) return false;
   return notes.some(({ pitch: { midi } }) => lowest.pitch.midi < midi && midi < highest.pitch.midi);
 }
+
+/** At how many places they are told: those of one text are told as one. */
+export const placesOfMeeting = (found: readonly HandsThatMeet[]): number =>
+  new Set(found.map(({ hand, moments }) => moments[0]?.[hand].slot.span.start)).size;
 
 function grouped(section: Section, isOfConcern: (moment: Moment) => boolean): readonly HandsThatMeet[] {
   const found = new Map<string, { hand: Hand; shared: readonly number[]; moments: Moment[] }>();

@@ -1,10 +1,11 @@
 import type { Note, SlotEvent } from "../chart/model.js";
 import { isOnKeyboard } from "../keyboard/keyboard-range.js";
-import { compare } from "../theory/fraction.js";
+import { compare, plus } from "../theory/fraction.js";
 import { type Pitch, prettyPitch } from "../theory/pitch.js";
 import type { JudgedSection, SectionCheck } from "./check.js";
 import { isUnclear } from "./low-interval.js";
 import { octaveEdit } from "./octave-edit.js";
+import { handsTrial } from "./trial.js";
 import { timesOf } from "./written-out.js";
 
 /** Half steps of a minor sixth: the smallest leap that is told. */
@@ -15,6 +16,10 @@ export const jump: SectionCheck<"jump"> = {
   code: "jump",
   run(judged, report) {
     const { section } = judged;
+    // Where a _ holds on, a tone that moves may be found by it, or lost.
+    const mayHold = section.source.text.includes("_");
+    const isHandy = handsTrial(judged);
+    const highestLeft = Math.max(section.rows.left.highest, section.rows.bass.highest);
     for (const row of ["lead", "right"] as const) {
       let before: SlotEvent | undefined;
       let beforeEndings: SlotEvent | undefined;
@@ -38,9 +43,10 @@ export const jump: SectionCheck<"jump"> = {
         const times = timesOf(section, slot);
         if (!times.every((time) => !isHeldOn(time) && isPlayable(time, -12 * Math.sign(leap), judged)))
           continue;
-        const fixes = [
-          { title: `Write ${sign}`, edits: [octaveEdit(lowest, -Math.sign(leap))], silent: false },
-        ];
+        const edits = [octaveEdit(lowest, -Math.sign(leap))];
+        const isNear = lowest.pitch.midi - 12 * Math.sign(leap) <= highestLeft;
+        if ((mayHold || isNear) && !isHandy(edits)) continue;
+        const fixes = [{ title: `Write ${sign}`, edits, silent: false }];
         const facts = {
           row,
           from: prettyPitch(from),
@@ -56,7 +62,7 @@ export const jump: SectionCheck<"jump"> = {
 
 /** Whether the stack moved so far stays on the keyboard, clear, and above what the left hand strikes in its bar. */
 function isPlayable(
-  { struck, row, bar }: SlotEvent,
+  { struck, row, hand, bar, at, length }: SlotEvent,
   by: number,
   { section, played }: JudgedSection,
 ): boolean {
@@ -68,8 +74,14 @@ function isPlayable(
   const isOn = (key: number): boolean => played.every(({ halfSteps }) => isOnKeyboard(key + halfSteps));
   if (!isClear || !keys.every(isOn)) return false;
   const lowest = keys[0] ?? 0;
+  if (hand !== "right" && row !== "right") return true;
+  const end = plus(at, length);
+  const isInTheWay = (note: Note): boolean =>
+    note.pitch.midi >= lowest &&
+    (note.bar === bar || (compare(note.at, end) < 0 && compare(plus(note.at, note.length), at) > 0));
   return (
-    row !== "right" || section.rows.left.notes.every((note) => note.bar !== bar || note.pitch.midi < lowest)
+    !section.rows.left.notes.some(isInTheWay) &&
+    !section.rows.bass.notes.some((it) => it.hand === "left" && isInTheWay(it))
   );
 }
 

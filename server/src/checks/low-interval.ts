@@ -149,7 +149,7 @@ function waysOut(
         if (after === undefined || !isClear(after.keys, played)) return [];
         if (!isHeld(after.keys, it, soundingIn(it), reach, played)) return [];
         if (it === place) edits.push(...after.edits);
-        isFree &&= isAlone(after.keys, it, section);
+        isFree &&= !it.rolled && isAlone(after.keys, it, section);
       }
     }
     // What may come into the other hand's way is tried.

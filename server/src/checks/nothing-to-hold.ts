@@ -6,6 +6,7 @@ import { prettyPitch } from "../theory/pitch.js";
 import type { JudgedSection, SectionCheck } from "./check.js";
 import { marksOf } from "./marks.js";
 import { movedExactly, octavesOf, signsFor } from "./octave-in-text.js";
+import { handsTrial } from "./trial.js";
 
 type Tone = NonNullable<NothingToHoldMark["tone"]>;
 
@@ -14,6 +15,7 @@ export const nothingToHold: SectionCheck<"nothing-to-hold"> = {
   code: "nothing-to-hold",
   run(judged, report) {
     const { section } = judged;
+    const isHandy = handsTrial(judged);
     for (const mark of marksOf(section, "nothing-to-hold")) {
       const { span, sign, tone, row } = mark;
       const text = sign === "_" || sign === "bass" ? sliceOf(section.source.text, span) : "";
@@ -28,7 +30,7 @@ export const nothingToHold: SectionCheck<"nothing-to-hold"> = {
               tone,
               nearby.filter((it) => isOnKeyboard(moved(tone, it).midi) && keepsStack(judged, mark, it)),
               text,
-            );
+            ).filter(({ edits }) => isHandy(edits));
       report(span, { sign, text, pitch, sounding }, { row, fixes });
     }
   },

@@ -18,7 +18,7 @@ export const tooManyNotes: SectionCheck<"too-many-notes"> = {
       // The same text under another chord, by = or %.
       if (slot === undefined || told.has(slot.span.start)) continue;
       told.add(slot.span.start);
-      const { ways, fixes } = tried(plansForGrip(it, judged));
+      const { ways, fixes } = tried(slot, plansForGrip(it, unheld, judged));
       const facts = {
         hand: it.hand,
         reason: "too-many-keys" as const,

@@ -2,13 +2,14 @@ import type { Note, Section } from "../chart/model.js";
 import { outline } from "../chart/outline.js";
 import { resolveSection } from "../chart/section.js";
 import { isOnKeyboard } from "../keyboard/keyboard-range.js";
-import { parse } from "../syntax/parse.js";
+import { reparse, treeOfLines } from "../syntax/parse.js";
+import type { Tree } from "../syntax/tree.js";
 import { applyEdits, areApart, type Edit } from "../text/edits.js";
 import type { JudgedSection } from "./check.js";
 import { chordless } from "./chordless.js";
-import { handsThatCollide, handsThatInterlock } from "./hands-that-meet.js";
+import { handsThatCollide, handsThatInterlock, placesOfMeeting } from "./hands-that-meet.js";
 import { marksOf } from "./marks.js";
-import { unheldGrips } from "./unheld-grips.js";
+import { placesTold, unheldGrips } from "./unheld-grips.js";
 
 /**
  * So many characters are read in trials for one check of a section, and none in a section longer than this: a trial
@@ -67,6 +68,18 @@ export function mendingTrial(
   };
 }
 
+/** Whether edits ask no more of the hands than they can do already. What can't be tried is taken to. */
+export function handsTrial(judged: JudgedSection): (edits: readonly Edit[]) => boolean {
+  const attempt = attempts(judged.section);
+  let before: readonly number[] | undefined;
+  return (edits) => {
+    const tried = attempt(edits);
+    if (tried === undefined || tried === "untried") return true;
+    before ??= handErrors(judged);
+    return handErrors({ ...judged, section: tried }).every((count, i) => count <= (before?.[i] ?? 0));
+  };
+}
+
 /** Reads a section as it would be after edits, a few times; `undefined` where none would be left. */
 function attempts(section: Section): (edits: readonly Edit[]) => Section | "untried" | undefined {
   const { text } = section.source;
@@ -74,9 +87,19 @@ function attempts(section: Section): (edits: readonly Edit[]) => Section | "untr
   return (edits) => {
     read += text.length;
     if (text.length > longestTried || read > mostRead) return "untried";
-    const tried = outline(parse(applyEdits(text, edits))).sections[0];
+    const tried = outline(reparse(treeOf(section), applyEdits(text, edits))).sections[0];
     return tried === undefined ? undefined : resolveSection(tried.source, section.context);
   };
+}
+
+const trees = new WeakMap<Section, Tree>();
+
+/** The lines of a section as a text of its own, so that a trial reads those alone that it changes. */
+function treeOf(section: Section): Tree {
+  const { text, lines, starts } = section.source;
+  const tree = trees.get(section) ?? treeOfLines(text, lines, starts);
+  trees.set(section, tree);
+  return tree;
 }
 
 /** The errors in a section's own text, without the notes that no piano has. */
@@ -89,13 +112,17 @@ const errorsIn = (section: Section): number =>
   marksOf(section, "octave-sign").length +
   marksOf(section, "misplaced").length;
 
-/** How often the hands can't do what a section asks, of each kind. */
-const handErrors = (judged: JudgedSection): readonly number[] => [
-  unheldGrips(judged, "few").length,
-  unheldGrips(judged, "many").length,
-  handsThatCollide(judged.section).length,
-  handsThatInterlock(judged.section).length,
-];
+/** How often the hands can't do what a section asks, of each kind: sets of keys, and the texts that they are told of. */
+function handErrors(judged: JudgedSection): readonly number[] {
+  const { section } = judged;
+  const grips = [unheldGrips(judged, "few"), unheldGrips(judged, "many")];
+  const meeting = [handsThatCollide(section), handsThatInterlock(section)];
+  return [
+    ...[...grips, ...meeting].map(({ length }) => length),
+    ...grips.map(placesTold),
+    ...meeting.map(placesOfMeeting),
+  ];
+}
 
 /** The notes that lie off the keyboard in one of the keys in which the section is played. */
 const notesOff = ({ rows }: Section, moves: readonly number[]): readonly Note[] =>

@@ -67,6 +67,10 @@ export function unheldGrips(judged: JudgedSection, size: "many" | "few"): readon
   return found;
 }
 
+/** At how many places they are told: those of one text, under several chords by = or %, are told as one. */
+export const placesTold = (unheld: readonly UnheldGrip[]): number =>
+  new Set(unheld.map(({ grips }) => grips[0]?.slot.span.start)).size;
+
 export const reachOf = ({ reach }: JudgedSection, hand: Hand): number => reach[hand] ?? usualReach;
 
 /** Whether a hand holds keys in every key in which the form plays the section. */
