@@ -366,10 +366,11 @@ describe("on what a hand holds", () => {
   test("a row of the twelve keys says where it is easy, a stretch, or can't be held", () => {
     expect(under(rows("chords | 1 |", "left | 1‸+>b3 |", "right | 3 |"))).toBe(
       [
+        "The left hand can't hold it here: from C2 to E♭3 is a minor tenth of 202.1 mm, and a reach of a ninth holds 200.5.",
         "reach of a ninth  C   D♭  D   E♭  E   F        G♭  G   A♭       A   B♭  B",
         "left hand         no  no  no  no  no  stretch  no  no  stretch  no  no  no",
-        "A stretch can be held and is not easy: warm up, and stop if it hurts.",
-        "Where it says no the hand can't hold it: roll it (~), or leave a tone out. If your own reach is another, say so: “reach left 9” at the top, or the setting plagal.reach.left.",
+        "A stretch can be held and is not easy: warm up, and stop if it hurts. If your hand is smaller, say so with the setting plagal.reach.left.",
+        "Where it says no the hand can't hold it: roll it (~), or leave a tone out. If your own hand reaches further, write “reach left 10” at the top, or say so with the setting plagal.reach.left.",
       ].join("\n"),
     );
   });
@@ -378,7 +379,7 @@ describe("on what a hand holds", () => {
     expect(under(rows("chords | 1 |", "left | 1‸+>2 |", "right | 3 |"))).toBe(
       [
         "Fingers 5 1, from the lowest key up; a stretch in all twelve keys.",
-        "A stretch can be held and is not easy: warm up, and stop if it hurts.",
+        "A stretch can be held and is not easy: warm up, and stop if it hurts. If your hand is smaller, say so with the setting plagal.reach.left.",
       ].join("\n"),
     );
   });
@@ -386,7 +387,21 @@ describe("on what a hand holds", () => {
   test("what can't be held has no fingers, and the reach that would say otherwise", () => {
     const said = under(rows("chords | 1 |", "left | 1‸+>3 |"));
     expect(said).not.toContain("Finger");
-    expect(said).toContain("“reach left 9” at the top, or the setting plagal.reach.left");
+    expect(said).toContain("“reach left 10” at the top, or say so with the setting plagal.reach.left");
+  });
+
+  test("what can't be held has its reason in a line", () => {
+    const why = (reach: number, line: string): string =>
+      under(`reach ${reach}\n${rows("chords | 1 |", line)}`).split("\n")[0] ?? "";
+    expect(why(8, "left | C3‸+E3+G3+Bb3+C4 |")).toBe(
+      "The left hand can't hold it here: from C3 to B♭3 its fingers 5 and 2 would have to stand 132.6 mm apart, and with a reach of an octave they stand 130 apart at most.",
+    );
+    expect(why(9, "right | C4‸+E4+G4+Bb4+C5+D5 |")).toBe(
+      "The right hand can't hold it here: six keys need two of them under the thumb, and C4 and E4 are no neighbours of one colour.",
+    );
+    expect(why(9, "left | C2‸+D2+E2+F2+G2+A2+B2 |")).toBe(
+      "The left hand can't hold it here: these are 7 keys, and a hand holds 6 at most.",
+    );
   });
 
   test("a roll needs no span", () => {

@@ -1,10 +1,8 @@
-import type { Note } from "../chart/model.js";
-import type { Reason } from "../keyboard/grip.js";
 import { movedGrip } from "../keyboard/grip.js";
-import type { GripReason } from "../problems/hand-words.js";
-import { intervalName, intervalOfWhiteKeys } from "../theory/interval-name.js";
+import { intervalOfWhiteKeys } from "../theory/interval-name.js";
 import { prettyPitch } from "../theory/pitch.js";
 import type { JudgedSection, SectionCheck } from "./check.js";
+import { gripReason } from "./grip-reason.js";
 import { plansForGrip, planTrial } from "./hand-fixes.js";
 import { reachOf, type UnheldGrip, unheldGrips } from "./unheld-grips.js";
 import { againAt, withoutOne } from "./unheld-words.js";
@@ -19,7 +17,7 @@ export const handSpan: SectionCheck<"hand-span"> = {
     const told = new Set<number>();
     for (const it of unheld) {
       const slot = it.grips[0]?.slot;
-      const why = reasonOf(it);
+      const why = gripReason(it);
       // The same text under another chord, by = or %.
       if (slot === undefined || why === undefined || told.has(slot.span.start)) continue;
       told.add(slot.span.start);
@@ -42,50 +40,6 @@ export const handSpan: SectionCheck<"hand-span"> = {
     }
   },
 };
-
-/** The reason that lies furthest out, with names and millimetres. */
-function reasonOf({ hand, notes, reasons }: UnheldGrip): GripReason | undefined {
-  const farthest = reasons.reduce<Reason | undefined>(
-    (most, it) => (most === undefined || overshoot(it) > overshoot(most) ? it : most),
-    undefined,
-  );
-  switch (farthest?.kind) {
-    case "too-wide": {
-      const fingers = hand === "left" ? [5, 1] : [1, 5];
-      return { reason: "too-wide", ...spanOf(notes, farthest, fingers) };
-    }
-    case "span":
-      return { reason: "span", ...spanOf(notes, farthest, farthest.fingers) };
-    case "no-thumb-pair": {
-      const [lower, upper] = hand === "left" ? notes.slice(-2) : notes;
-      return lower && upper && { reason: "no-thumb-pair", keys: pairOf(lower, upper), fingers: [1, 1] };
-    }
-    default:
-      return undefined;
-  }
-}
-
-const overshoot = (it: Reason): number => ("width" in it ? it.width - it.limit : 0);
-
-const pairOf = (lower: Note, upper: Note): readonly [string, string] => [
-  prettyPitch(lower.pitch),
-  prettyPitch(upper.pitch),
-];
-
-function spanOf(
-  notes: readonly Note[],
-  { keys, width, limit }: { keys: readonly [number, number]; width: number; limit: number },
-  fingers: readonly number[],
-) {
-  const [lower, upper] = [notes[keys[0]] as Note, notes[keys[1]] as Note];
-  return {
-    keys: pairOf(lower, upper),
-    fingers,
-    interval: intervalName(lower.pitch, upper.pitch),
-    mm: width / 1000,
-    limit: limit / 1000,
-  };
-}
 
 /** No hand is taken to reach further: a twelfth. */
 const widestReach = 12;

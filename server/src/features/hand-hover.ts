@@ -1,10 +1,14 @@
-import { handGrip } from "../chart/hand-grips.js";
+import { type HandGrip, handGrip } from "../chart/hand-grips.js";
 import { heldAtOnce } from "../chart/held-keys.js";
 import type { Note, PlacedSection, SlotEvent } from "../chart/model.js";
 import { twelveTonics } from "../chart/twelve-tonics.js";
+import { gripReason } from "../checks/grip-reason.js";
 import { type Document, reachInForce } from "../document/document.js";
+import { mostKeys } from "../keyboard/fingerings.js";
+import { movedGrip } from "../keyboard/grip.js";
 import { type Hand, usualReach } from "../keyboard/hand.js";
 import { type Strain, twelveKeys } from "../keyboard/twelve-keys.js";
+import { shortReason } from "../problems/hand-words.js";
 import { intervalOfWhiteKeys } from "../theory/interval-name.js";
 import type { Key } from "../theory/key.js";
 import { prettyName } from "../theory/note-name.js";
@@ -30,7 +34,7 @@ export function handBlocks(
   const lies = isAlike && first !== undefined ? everywhere[first] : "";
   const said = fingers && fingerWords(fingers, note === undefined ? -1 : grip.notes.indexOf(note));
   return [
-    ...linesOf([[said, lies].filter(Boolean).join("; ")].map(sentence)),
+    ...linesOf([[said, lies].filter(Boolean).join("; "), unheldWords(grip, hand, reach)].map(sentence)),
     ...(strains === undefined ? [] : keyBlocks(strains, isAlike, hand, reach, section.start.key)),
   ];
 }
@@ -51,6 +55,22 @@ function fingerWords(fingers: readonly number[], at: number): string {
   return at < 0 ? `Fingers ${all}` : `Finger ${fingers[at]} of ${all}`;
 }
 
+/** Why the hand can't hold it where it is written; nothing where it can. */
+function unheldWords(grip: HandGrip, hand: Hand, reach: number): string {
+  for (const keys of heldAtOnce(grip)) {
+    const it = movedGrip(keys, 0, hand, reach);
+    if (it.holds) continue;
+    const notes = grip.notes.filter(({ pitch }) => keys.includes(pitch.midi));
+    const why = gripReason({ hand, notes, reasons: it.reasons });
+    const words =
+      why === undefined
+        ? `these are ${keys.length} keys, and a hand holds ${mostKeys} at most`
+        : shortReason(why, intervalOfWhiteKeys(reach));
+    return `the ${hand} hand can't hold it here: ${words}`;
+  }
+  return "";
+}
+
 /** In each of the twelve keys the hardest that the hand must hold; `undefined` where that is one key at a time. */
 function strainsOf(
   held: readonly (readonly number[])[],
@@ -66,6 +86,13 @@ function strainsOf(
 
 const order: readonly Strain[] = ["easy", "stretch", "no"];
 const harder = (a: Strain, b: Strain): Strain => (order.indexOf(a) > order.indexOf(b) ? a : b);
+
+const larger = (hand: Hand, reach: number): string =>
+  reach >= mostReach
+    ? ""
+    : ` If your own hand reaches further, write “reach ${hand} ${reach + 1}” at the top, or say so with the setting plagal.reach.${hand}.`;
+/** White keys: no reach that can be said goes further. */
+const mostReach = 15;
 
 function keyBlocks(
   strains: readonly Strain[],
@@ -84,9 +111,11 @@ function keyBlocks(
   return [
     ...(isAlike ? [] : [row]),
     ...linesOf([
-      has("stretch") ? "A stretch can be held and is not easy: warm up, and stop if it hurts." : undefined,
+      has("stretch")
+        ? `A stretch can be held and is not easy: warm up, and stop if it hurts. If your hand is smaller, say so with the setting plagal.reach.${hand}.`
+        : undefined,
       has("no")
-        ? `${isAlike ? "Roll" : "Where it says no the hand can't hold it: roll"} it (~), or leave a tone out. If your own reach is another, say so: “reach ${hand} ${reach}” at the top, or the setting plagal.reach.${hand}.`
+        ? `${isAlike ? "Roll" : "Where it says no the hand can't hold it: roll"} it (~), or leave a tone out.${larger(hand, reach)}`
         : undefined,
     ]),
   ];

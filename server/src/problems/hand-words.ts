@@ -98,3 +98,16 @@ export function reasonWords(why: GripReason, hand: Hand, reach: ReachFacts, wher
       return `Six keys need two of them under the thumb, and ${lower} and ${upper} are no neighbours of one colour${where}, so the thumb of the ${hand} hand can't hold both`;
   }
 }
+
+/** The same in short, for where the hand and the problem are known: `from D♭2 to F3 is a tenth of 225.6 mm, and …`. */
+export function shortReason(why: GripReason, reachName: string): string {
+  const [lower, upper] = why.keys;
+  switch (why.reason) {
+    case "too-wide":
+      return `from ${lower} to ${upper} is ${why.interval} of ${millimetres(why.mm)} mm, and a reach of ${reachName} holds ${millimetres(why.limit)}`;
+    case "span":
+      return `from ${lower} to ${upper} its fingers ${why.fingers.join(" and ")} would have to stand ${millimetres(why.mm)} mm apart, and with a reach of ${reachName} they stand ${millimetres(why.limit)} apart at most`;
+    case "no-thumb-pair":
+      return `six keys need two of them under the thumb, and ${lower} and ${upper} are no neighbours of one colour`;
+  }
+}
