@@ -2,8 +2,7 @@ import type { Note, Section } from "../chart/model.js";
 import { outline } from "../chart/outline.js";
 import { resolveSection } from "../chart/section.js";
 import { isOnKeyboard } from "../keyboard/keyboard-range.js";
-import { reparse, treeOfLines } from "../syntax/parse.js";
-import type { Tree } from "../syntax/tree.js";
+import { parse } from "../syntax/parse.js";
 import { applyEdits, areApart, type Edit } from "../text/edits.js";
 import type { JudgedSection } from "./check.js";
 import { chordless } from "./chordless.js";
@@ -87,19 +86,9 @@ function attempts(section: Section): (edits: readonly Edit[]) => Section | "untr
   return (edits) => {
     read += text.length;
     if (text.length > longestTried || read > mostRead) return "untried";
-    const tried = outline(reparse(treeOf(section), applyEdits(text, edits))).sections[0];
+    const tried = outline(parse(applyEdits(text, edits))).sections[0];
     return tried === undefined ? undefined : resolveSection(tried.source, section.context);
   };
-}
-
-const trees = new WeakMap<Section, Tree>();
-
-/** The lines of a section as a text of its own, so that a trial reads those alone that it changes. */
-function treeOf(section: Section): Tree {
-  const { text, lines, starts } = section.source;
-  const tree = trees.get(section) ?? treeOfLines(text, lines, starts);
-  trees.set(section, tree);
-  return tree;
 }
 
 /** The errors in a section's own text, without the notes that no piano has. */

@@ -88,14 +88,6 @@ export function parse(text: string): Tree {
   return tree;
 }
 
-/** The tree of lines that have been read already; they stand at `starts` in `text`. */
-export function treeOfLines(text: string, lines: readonly Line[], starts: readonly number[]): Tree {
-  const tree: Tree = { text, lines, starts };
-  const known = new Map(lines.map((line) => [line.text, line]));
-  memos.set(tree, { lines: known, slots: emptySlots(), limit: Math.max(leastLimit, 2 * known.size) });
-  return tree;
-}
-
 /**
  * The same tree as `parse(text)` gives, made from that of an earlier text: lines that stay are taken over, and those
  * that were known before are found by their text.
