@@ -397,10 +397,10 @@ describe("on what a hand holds", () => {
       "The left hand can't hold it here: from C3 to B♭3 its fingers 5 and 2 would have to stand 132.6 mm apart, and with a reach of an octave they stand 130 apart at most.",
     );
     expect(why(9, "right | C4‸+E4+G4+Bb4+C5+D5 |")).toBe(
-      "The right hand can't hold it here: six keys need two of them under the thumb, and C4 and E4 are no neighbours of one colour.",
+      "The right hand can't hold it in any key: six keys need two of them under the thumb, and C4 and E4 are no neighbours of one colour.",
     );
     expect(why(9, "left | C2‸+D2+E2+F2+G2+A2+B2 |")).toBe(
-      "The left hand can't hold it here: these are 7 keys, and a hand holds 6 at most.",
+      "The left hand can't hold it in any key: these are 7 keys, and a hand holds 6 at most.",
     );
   });
 

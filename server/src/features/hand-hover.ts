@@ -34,7 +34,9 @@ export function handBlocks(
   const lies = isAlike && first !== undefined ? everywhere[first] : "";
   const said = fingers && fingerWords(fingers, note === undefined ? -1 : grip.notes.indexOf(note));
   return [
-    ...linesOf([[said, lies].filter(Boolean).join("; "), unheldWords(grip, hand, reach)].map(sentence)),
+    ...linesOf(
+      [[said, lies].filter(Boolean).join("; "), unheldWords(grip, hand, reach, isAlike)].map(sentence),
+    ),
     ...(strains === undefined ? [] : keyBlocks(strains, isAlike, hand, reach, section.start.key)),
   ];
 }
@@ -42,7 +44,8 @@ export function handBlocks(
 const everywhere: Readonly<Record<Strain, string>> = {
   easy: "easy in all twelve keys",
   stretch: "a stretch in all twelve keys",
-  no: "one hand can't hold it in any key",
+  // Told with its reason.
+  no: "",
 };
 
 const sentence = (text: string): string =>
@@ -56,7 +59,7 @@ function fingerWords(fingers: readonly number[], at: number): string {
 }
 
 /** Why the hand can't hold it where it is written; nothing where it can. */
-function unheldWords(grip: HandGrip, hand: Hand, reach: number): string {
+function unheldWords(grip: HandGrip, hand: Hand, reach: number, isAlike: boolean): string {
   for (const keys of heldAtOnce(grip)) {
     const it = movedGrip(keys, 0, hand, reach);
     if (it.holds) continue;
@@ -66,7 +69,7 @@ function unheldWords(grip: HandGrip, hand: Hand, reach: number): string {
       why === undefined
         ? `these are ${keys.length} keys, and a hand holds ${mostKeys} at most`
         : shortReason(why, intervalOfWhiteKeys(reach));
-    return `the ${hand} hand can't hold it here: ${words}`;
+    return `the ${hand} hand can't hold it ${isAlike ? "in any key" : "here"}: ${words}`;
   }
   return "";
 }
