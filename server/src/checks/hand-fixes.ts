@@ -16,7 +16,7 @@ import { missingGuideTone } from "./missing-guide-tone.js";
 import { stackText, type WrittenTone, writtenTones } from "./stack-text.js";
 import { mendingTrial } from "./trial.js";
 import { isHeld, type UnheldGrip, unheldGrips } from "./unheld-grips.js";
-import { allWrittenOut } from "./written-out.js";
+import { allWrittenOut, timesOf } from "./written-out.js";
 
 /** A change of some slots that mends a problem of the hands. */
 export interface Plan {
@@ -59,8 +59,11 @@ export function planTrial(
       edits,
       (tried) =>
         isAsMeant(tried, judged.section, plan) &&
-        !slots[told]({ ...judged, section: tried }).some((slot) => isSamePlace(slot, place)),
+        !slots[told]({ ...judged, section: tried }).some((slot) => isOf(place, slot)),
     );
+  /** Whether a slot of the section after edits is one of those of a text before. */
+  const isOf = (place: SlotEvent, slot: SlotEvent): boolean =>
+    timesOf(judged.section, place).some((time) => isSamePlace(slot, time));
   return (place, plans) => {
     const ways: Way[] = [];
     const fixes: Fix[] = [];
