@@ -27,7 +27,7 @@ async function build(options) {
 }
 
 /** What `npm run build` makes, and what the extension's file holds. */
-const product = ["command", "server", "pages", "client"];
+const product = ["command", "exports", "server", "pages", "client"];
 
 const builds = {
   async command() {
@@ -41,6 +41,16 @@ const builds = {
       banner: { js: "#!/usr/bin/env node" },
     });
     chmodSync(`${root}/${outfile}`, 0o755);
+  },
+  async exports() {
+    // A bundle of its own: the command loads it when something is exported.
+    await build({
+      ...shared,
+      entryPoints: ["server/src/exports/exporters.ts"],
+      outfile: "dist/exports.cjs",
+      format: "cjs",
+      minify: true,
+    });
   },
   async server() {
     const minified = { ...shared, minify: true };

@@ -34,6 +34,7 @@ const ours = [
   "dist/NOTICE.txt",
   "dist/client-web.js",
   "dist/client.cjs",
+  "dist/exports.cjs",
   "dist/plagal.cjs",
   "dist/server-web.js",
   "dist/server.cjs",

@@ -1,6 +1,7 @@
 import { posix } from "node:path";
 import type { Io } from "../../server/src/cli/io.js";
 import { run } from "../../server/src/cli/run.js";
+import { exporters } from "../../server/src/exports/exporters.js";
 
 /** What a call of the command left behind. */
 export interface Outcome {
@@ -9,6 +10,11 @@ export interface Outcome {
   readonly err: string;
   /** All files after the call, as text. */
   readonly files: Readonly<Record<string, string>>;
+}
+
+/** The same, with the files as bytes. */
+export interface OutcomeInBytes extends Omit<Outcome, "files"> {
+  readonly bytes: Readonly<Record<string, Uint8Array>>;
 }
 
 export interface Situation {
@@ -26,6 +32,13 @@ const bytesOf = (content: string | Uint8Array): Uint8Array =>
 
 /** Runs the command in a world that is nothing but these files. */
 export function plagal(args: readonly string[], situation: Situation = {}): Outcome {
+  const { bytes, ...outcome } = plagalInBytes(args, situation);
+  const texts = Object.entries(bytes).map(([path, it]) => [path, Buffer.from(it).toString("utf8")] as const);
+  return { ...outcome, files: Object.fromEntries(texts) };
+}
+
+/** The same, for files that are no text. */
+export function plagalInBytes(args: readonly string[], situation: Situation = {}): OutcomeInBytes {
   const files = new Map(Object.entries(situation.files ?? {}).map(([path, it]) => [path, bytesOf(it)]));
   const locked = new Set(situation.locked ?? []);
   let out = "";
@@ -44,8 +57,15 @@ export function plagal(args: readonly string[], situation: Situation = {}): Outc
       files.set(path, bytes);
       return undefined;
     },
+    writeNew: (path, bytes) => {
+      if (files.has(path)) return { failure: "a file with that name is there", exists: true };
+      if (locked.has(path)) return { failure: "it may not be opened" };
+      files.set(path, bytes);
+      return undefined;
+    },
     makeFolder: (path) => (locked.has(path) ? { failure: "it may not be opened" } : undefined),
     join: posix.join,
+    exporters: () => exporters,
     serve: () => {
       out += "(the language server)";
     },
@@ -60,8 +80,7 @@ export function plagal(args: readonly string[], situation: Situation = {}): Outc
     version: "1.2.3",
   };
   const code = run(args, io);
-  const texts = [...files].map(([path, bytes]) => [path, Buffer.from(bytes).toString("utf8")] as const);
-  return { code, out, err, files: Object.fromEntries(texts) };
+  return { code, out, err, bytes: Object.fromEntries(files) };
 }
 
 /** A text whose first line break and shared indentation belong to the test. */

@@ -1,6 +1,10 @@
+import type { Exporters } from "../exports/exporters.js";
+
 /** Why the machine couldn't do what it was asked, as the end of a sentence: `there is no such file`. */
 export interface Failure {
   readonly failure: string;
+  /** A file is there already. */
+  readonly exists?: boolean;
 }
 
 /** A file of the workspace under its one name, or why there is none. */
@@ -22,10 +26,14 @@ export interface Io {
   readonly locate: (chart: string, from: string, path: string) => Located;
   /** Writes a whole file, in place of one that is there. */
   readonly write: (path: string, bytes: Uint8Array) => Failure | undefined;
+  /** Writes a file that isn't there yet; where one is, it stays as it is. */
+  readonly writeNew: (path: string, bytes: Uint8Array) => Failure | undefined;
   /** Makes a folder with those above it, where it isn't there. */
   readonly makeFolder: (path: string) => Failure | undefined;
   /** A path inside a folder. */
   readonly join: (folder: string, name: string) => string;
+  /** What makes files of charts, loaded when first asked for. */
+  readonly exporters: () => Exporters;
   /** Hands standard input and output over to the language server, which goes on after the command is done. */
   readonly serve: () => void;
   readonly out: (text: string) => void;

@@ -1,6 +1,7 @@
 import { type Command, complain } from "./command.js";
 import { check } from "./commands/check.js";
 import { explain } from "./commands/explain.js";
+import { exportChart } from "./commands/export.js";
 import { format } from "./commands/format.js";
 import { lsp } from "./commands/lsp.js";
 import { rewrite } from "./commands/rewrite.js";
@@ -11,7 +12,16 @@ import type { ExitCode, Io } from "./io.js";
 import { meant, readCall } from "./options.js";
 
 /** Every command, in the order of the help. */
-export const commands: readonly Command[] = [check, show, transpose, rewrite, format, explain, lsp];
+export const commands: readonly Command[] = [
+  check,
+  show,
+  transpose,
+  rewrite,
+  format,
+  exportChart,
+  explain,
+  lsp,
+];
 
 const asksForHelp = (args: readonly string[]): boolean => {
   const end = args.indexOf("--");

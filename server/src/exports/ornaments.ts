@@ -1,4 +1,5 @@
 import { beatLength } from "../chart/bar-time.js";
+import type { Note } from "../chart/model.js";
 import type { Hand } from "../keyboard/hand.js";
 import { leastRollStep, rollTimes } from "../keyboard/roll.js";
 import type { PitchedRow } from "../syntax/tree.js";
@@ -26,42 +27,43 @@ export function soundNotes(
   const delays = rollDelays(rows, reach);
   return rows.map(({ name, notes }) => {
     const loudness = balance ? loudnessOf(name, notes) : () => evenLoudness;
-    return {
-      name,
-      notes: notes.flatMap((it) => sound(it, delays.get(it) ?? zero, loudness(it))).sort(byTime),
-    };
+    const sounding: PlayedNote[] = [];
+    for (const it of notes) addSound(sounding, it, delays.get(it) ?? zero, loudness(it));
+    return { name, notes: sounding.sort(byTime) };
   });
 }
 
 export const byTime = (a: PlayedNote, b: PlayedNote): number =>
   compare(a.at, b.at) || a.pitch.midi - b.pitch.midi;
 
-function sound(it: Struck, delay: Fraction, loudness: number): PlayedNote[] {
+function addSound(sounding: PlayedNote[], it: Struck, delay: Fraction, loudness: number): void {
   const { note, grace, bar, end } = it;
   const at = plus(it.at, delay);
   const length = minus(end, at);
-  if (length.n <= 0) return [];
-  const { section } = bar.played.section;
-  const common = { hand: note.hand, loudness };
-  const main = { ...common, pitch: movedBy(note.pitch, bar), grace: false };
-  const source = { section: bar.played.section, span: note.span };
-  if (grace === undefined) return [{ ...main, at, length, source }];
-  const short = least(
-    over(beatLength(section.bars[note.bar]?.meter ?? bar.played.bar.meter), gracePart),
-    over(length, 2),
+  if (length.n <= 0) return;
+  if (grace === undefined) {
+    sounding.push(played(note, bar, at, length, loudness));
+    return;
+  }
+  const { bars } = bar.played.section.section;
+  const beat = beatLength(bars[note.bar]?.meter ?? bar.played.bar.meter);
+  const short = least(over(beat, gracePart), over(length, 2));
+  sounding.push(
+    played(grace, bar, at, short, loudness),
+    played(note, bar, plus(at, short), minus(length, short), loudness),
   );
-  return [
-    {
-      ...common,
-      at,
-      length: short,
-      pitch: movedBy(grace.pitch, bar),
-      grace: true,
-      source: { section: bar.played.section, span: grace.span },
-    },
-    { ...main, at: plus(at, short), length: minus(length, short), source },
-  ];
 }
+
+// Written out: a long form has hundreds of thousands of them.
+const played = (note: Note, bar: TimedBar, at: Fraction, length: Fraction, loudness: number): PlayedNote => ({
+  at,
+  length,
+  pitch: movedBy(note.pitch, bar),
+  hand: note.hand,
+  grace: note.grace,
+  loudness,
+  source: { section: bar.played.section, span: note.span },
+});
 
 const movedBy = (pitch: Pitch, { fifths, played }: TimedBar): Pitch =>
   movePitch(pitch, fifths, played.moved.halfSteps);

@@ -2,6 +2,7 @@ import { mkdirSync, readFileSync, realpathSync, writeFileSync } from "node:fs";
 import { dirname, isAbsolute, join, relative, resolve, sep } from "node:path";
 import type { Failure, Io, Located } from "../cli/io.js";
 import { run } from "../cli/run.js";
+import { loadExporters } from "./load-exporters.js";
 import { serveEditor } from "./serve-editor.js";
 
 declare const PLAGAL_VERSION: string;
@@ -22,7 +23,8 @@ const reasons: Readonly<Record<string, string>> = {
 
 function failureOf(error: unknown): Failure {
   const { code = "", message = "" } = error as { code?: string; message?: string };
-  return { failure: reasons[code] ?? (code === "" ? message : code) };
+  const failure = reasons[code] ?? (code === "" ? message : code);
+  return code === "EEXIST" ? { failure, exists: true } : { failure };
 }
 
 function attempt<T>(act: () => T): T | Failure {
@@ -73,8 +75,10 @@ const io: Io = {
   nameOf,
   locate,
   write: (path, bytes) => attempt(() => writeFileSync(path, bytes)) ?? undefined,
+  writeNew: (path, bytes) => attempt(() => writeFileSync(path, bytes, { flag: "wx" })) ?? undefined,
   makeFolder: (path) => attempt(() => void mkdirSync(path, { recursive: true })) ?? undefined,
   join,
+  exporters: loadExporters,
   serve: serveEditor,
   out: (text) => process.stdout.write(text),
   err: (text) => process.stderr.write(text),

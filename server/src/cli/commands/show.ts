@@ -1,28 +1,16 @@
 import { defaultSettings } from "../../document/document.js";
-import type { Code } from "../../problems/catalogue.js";
-import { count } from "../../text/count.js";
 import { applyEdits } from "../../text/edits.js";
 import { type Command, complain, misuse } from "../command.js";
-import { drawProblem } from "../draw.js";
 import type { ExitCode, Io } from "../io.js";
 import { moveTo } from "../move.js";
 import { openSource } from "../open.js";
 import type { Call } from "../options.js";
 import { paintFor } from "../paint.js";
+import { sayMissing } from "../say-missing.js";
 import { showJson } from "../show-json.js";
 import { showPage } from "../show-page.js";
 import { nameOfSource, readSource } from "../source.js";
 
-/** What a hand can't hold is shown all the same: nothing is missing where these are told. */
-const missesNothing: ReadonlySet<Code> = new Set([
-  "hand-span",
-  "too-many-notes",
-  "hands-collide",
-  "hands-cross",
-]);
-
-/** Problems that are named at most. */
-const mostNamed = 20;
 /** Bars that are shown at most: more than a day of playing. */
 const mostBars = 20_000;
 
@@ -62,21 +50,10 @@ function showOne(path: string, options: Call["options"], io: Io): ExitCode {
       `${name} has ${bars} bars, and ${mostBars} are shown at most. Part it into several charts.`,
     );
   }
-  const errors = document.problems.filter(
-    ({ severity, code }) => severity === "error" && !missesNothing.has(code),
-  );
   io.out(
     options.has("json")
       ? `${JSON.stringify(showJson(document, source.path), undefined, 2)}\n`
       : showPage(document.chart, paintFor(io)),
   );
-  if (errors.length === 0) return 0;
-  const name = nameOfSource(source.path);
-  const paint = paintFor({ ...io, isTerminal: false });
-  for (const problem of errors.slice(0, mostNamed))
-    io.err(
-      `${drawProblem({ path: name, text: document.text, starts: document.tree.starts }, problem, paint)}\n\n`,
-    );
-  io.err(`${count(errors.length, "error")} in ${name}. What they touch may be missing above.\n`);
-  return 1;
+  return sayMissing(io, document, source.path, "above");
 }

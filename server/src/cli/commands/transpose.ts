@@ -9,6 +9,7 @@ import { type ExitCode, graver, type Io } from "../io.js";
 import { moveTo } from "../move.js";
 import { openSource } from "../open.js";
 import type { Call } from "../options.js";
+import { outputName } from "../output-path.js";
 import { sayNotes } from "../say-notes.js";
 import { sayOutOfLine } from "../say-out-of-line.js";
 import { nameOfSource, readSource, writeBack, writeChart } from "../source.js";
@@ -84,7 +85,7 @@ function toAllKeys(path: string, folder: string, io: Io): ExitCode {
       continue;
     }
     if (written === 0) sayNotes(io, source, document, moved.notes);
-    const file = io.join(folder, `${stemOf(path)}-${name.replace("#", "-sharp")}.plagal`);
+    const file = io.join(folder, outputName(path, tonic, "plagal"));
     const text = applyEdits(source.text, moved.edits);
     const result = writeChart(io, file, source.mark + text);
     outcome = graver(outcome, result);
@@ -96,7 +97,3 @@ function toAllKeys(path: string, folder: string, io: Io): ExitCode {
   if (outOfLine) sayOutOfLine(io, folder);
   return outcome;
 }
-
-/** A path's last name without its ending. */
-const stemOf = (path: string): string =>
-  path === "-" ? "chart" : (path.split(/[\\/]/).at(-1) ?? path).replace(/\.plagal$/, "");

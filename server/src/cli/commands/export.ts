@@ -1,0 +1,124 @@
+import { type Document, defaultSettings } from "../../document/document.js";
+import type { ExportKind } from "../../exports/exporters.js";
+import { count } from "../../text/count.js";
+import { applyEdits } from "../../text/edits.js";
+import { practical, practicalKeys } from "../../theory/key.js";
+import { nameOf } from "../../theory/note-name.js";
+import { type Command, complain, misuse } from "../command.js";
+import { type ExitCode, graver, type Io } from "../io.js";
+import { moveTo } from "../move.js";
+import { openSource } from "../open.js";
+import { outputName, outputPath } from "../output-path.js";
+import { sayMissing } from "../say-missing.js";
+import { nameOfSource, readSource, type Source } from "../source.js";
+
+/** The kinds of files, with the endings of their names. */
+const endings: Readonly<Record<ExportKind, string>> = { midi: "mid" };
+
+export const exportChart: Command = {
+  name: "export",
+  usages: ["FILE --to midi", "FILE --to midi --keys all --out DIR"],
+  summary: "makes a file of the chart that other programs open",
+  about:
+    "Writes the chart as it is played (repeats, endings, vamps and moved sections written out) beside it under its own name, or where --out says. A file that is there stays, unless --force is said.",
+  options: [
+    {
+      name: "to",
+      value: "KIND",
+      choices: Object.keys(endings),
+      about: "midi: a MIDI file with a track for each hand, the lead and the bass",
+    },
+    { name: "key", value: "KEY", about: "as if the chart were moved to this key" },
+    { name: "keys", value: "KEYS", choices: ["all"], about: "one file for each of the twelve keys" },
+    { name: "out", value: "PATH", about: "write it here; with --keys the folder for all of them" },
+    { name: "force", about: "write over a file that is there" },
+  ],
+  run({ operands, options }, io) {
+    const [path, ...more] = operands;
+    if (path === undefined) return misuse(io, "export", "Which chart?");
+    if (more.length > 0) return misuse(io, "export", "One chart at a time.");
+    const kind = options.get("to") as ExportKind | undefined;
+    if (kind === undefined) return misuse(io, "export", "To what? --to midi, for instance.");
+    const key = options.get("key");
+    const out = options.get("out");
+    if (out === "-") return misuse(io, "export", "Such a file is no text to print: --out needs a file.");
+    const all = options.has("keys");
+    if (all && key !== undefined) return misuse(io, "export", "Either --key KEY or --keys all.");
+    if (all && out === undefined)
+      return misuse(io, "export", "--keys all needs --out DIR, the folder for the twelve files.");
+    if (path === "-" && out === undefined)
+      return misuse(io, "export", "Standard input has no name to write under: --out needs a file.");
+    const source = readSource(io, path);
+    if (source === undefined) return 2;
+    const job: Job = { source, kind, force: options.has("force"), io };
+    return all ? toAllKeys(job, out as string) : toOneKey(job, key, out);
+  },
+};
+
+interface Job {
+  readonly source: Source;
+  readonly kind: ExportKind;
+  readonly force: boolean;
+  readonly io: Io;
+}
+
+function toOneKey(job: Job, key: string | undefined, out: string | undefined): ExitCode {
+  const { source, kind, io } = job;
+  const document = openSource(io, source, defaultSettings);
+  const moved = key === undefined ? document : inKey(document, key, job);
+  if (moved === undefined) return 2;
+  const tonic = key === undefined ? undefined : moved.chart.header.home.key.tonic;
+  const path = out ?? outputPath(source.path, tonic, endings[kind]);
+  const result = write(job, moved, path);
+  if (result !== 0) return result;
+  io.out(`${path} written.\n`);
+  return sayMissing(io, document, source.path, "in it");
+}
+
+function toAllKeys(job: Job, folder: string): ExitCode {
+  const { source, kind, io } = job;
+  const failed = io.makeFolder(folder);
+  if (failed !== undefined) return complain(io, `can't make the folder ${folder}: ${failed.failure}.`);
+  const document = openSource(io, source, defaultSettings);
+  const { home, original } = document.chart.header;
+  let outcome: ExitCode = 0;
+  let written = 0;
+  for (const it of practicalKeys(home.key.mode)) {
+    const { tonic } = practical(it, original ?? home.key.tonic);
+    const moved = inKey(document, nameOf(tonic), job);
+    if (moved === undefined) {
+      outcome = 2;
+      continue;
+    }
+    const result = write(job, moved, io.join(folder, outputName(source.path, tonic, endings[kind])));
+    outcome = graver(outcome, result);
+    if (result !== 0) break;
+    written++;
+  }
+  io.out(`${count(written, "file")} of ${nameOfSource(source.path)} written to ${folder}.\n`);
+  return graver(outcome, sayMissing(io, document, source.path, "in them"));
+}
+
+/** The chart moved to a key, or `undefined` after a complaint. */
+function inKey(document: Document, key: string, { source, io }: Job): Document | undefined {
+  const moved = moveTo(document, key);
+  if ("complaint" in moved) {
+    complain(io, moved.complaint);
+    return undefined;
+  }
+  return openSource(io, { ...source, text: applyEdits(document.text, moved.edits) }, defaultSettings);
+}
+
+function write({ source, kind, force, io }: Job, { chart }: Document, path: string): ExitCode {
+  const { bytes, bars, cut } = io.exporters()[kind](chart);
+  const failed = force ? io.write(path, bytes) : io.writeNew(path, bytes);
+  if (failed !== undefined) {
+    const advice = failed.exists === true ? " --force writes over it." : "";
+    return complain(io, `can't write ${path}: ${failed.failure}.${advice}`);
+  }
+  if (cut)
+    io.err(
+      `plagal: ${nameOfSource(source.path)}: the form goes on too long; ${path} ends after ${bars} bars.\n`,
+    );
+  return 0;
+}
