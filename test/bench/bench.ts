@@ -9,6 +9,7 @@ import { format } from "../../server/src/edits/format.js";
 import { transposeChart } from "../../server/src/edits/transpose.js";
 import { parse } from "../../server/src/syntax/parse.js";
 import { applyEdits } from "../../server/src/text/edits.js";
+import { measureExports } from "./exports-bench.js";
 import { measureHands } from "./hands-bench.js";
 import { distinctShare, realisticChart } from "./realistic-chart.js";
 
@@ -199,6 +200,10 @@ say(
 const hands = measureHands();
 sum += hands.sum;
 for (const { name, microseconds, goal } of hands.rows) say(name, microseconds, goal, "µs");
+
+const exported = measureExports();
+sum += exported.sum;
+for (const { name, milliseconds, goal } of exported.rows) say(name, milliseconds, goal);
 
 const collect = (globalThis as { gc?: () => void }).gc;
 if (collect === undefined) console.log("memory is measured with node --expose-gc only");

@@ -5,7 +5,7 @@ import type { Struck } from "./play-row.js";
 /** The force of every touch where nobody asks for more, a MIDI velocity (chosen here, no source). */
 export const evenLoudness = 80;
 /** A little softer or louder: what is heard as a shade and not as an accent (chosen here, no source). */
-const shade = 10;
+export const shade = 10;
 
 /** How loud each note of a row is where the hands are balanced. */
 export function loudnessOf(row: PitchedRow, notes: readonly Struck[]): (it: Struck) => number {

@@ -135,7 +135,7 @@ export function perform(chart: Chart, options: PerformanceOptions = {}): Perform
   const heard = rows.map((row) => ({ name: row, notes: playRow(row, bars, beats) }));
   const parts: Part[] = soundNotes(heard, reaches, balance);
   const chords = playChords(bars, beats);
-  const comping = compedNotes(chords, reaches);
+  const comping = compedNotes(chart, chords, balance);
   if (comping.length > 0) parts.push({ name: "comping", notes: comping });
   const last = bars.at(-1);
   return {
