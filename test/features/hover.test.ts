@@ -363,14 +363,15 @@ describe("on what a hand holds", () => {
     expect(hoverAt(scale("1 2 ‸3 4 5 6 7 >1"))).toContain("Finger 3.");
   });
 
-  test("a row of the twelve keys says where it is easy, a stretch, or can't be held", () => {
+  test("the twelve keys stand by where it is easy, a stretch, or can't be held", () => {
     expect(under(rows("chords | 1 |", "left | 1‸+>b3 |", "right | 3 |"))).toBe(
       [
         "The left hand can't hold it here: from C2 to E♭3 is a minor tenth of 202.1 mm, and a reach of a ninth holds 200.5.",
-        "reach of a ninth  C   D♭  D   E♭  E   F        G♭  G   A♭       A   B♭  B",
-        "left hand         no  no  no  no  no  stretch  no  no  stretch  no  no  no",
+        "left hand, reach of a ninth  in these keys",
+        "a stretch                    F A♭",
+        "can't be held                C D♭ D E♭ E G♭ G A B♭ B",
         "A stretch can be held and is not easy: warm up, and stop if it hurts. If your hand is smaller, say so with the setting plagal.reach.left.",
-        "Where it says no the hand can't hold it: roll it (~), or leave a tone out. If your own hand reaches further, write “reach left 10” at the top, or say so with the setting plagal.reach.left.",
+        "Where it can't be held, roll it (~), or leave a tone out. If your own hand reaches further, write “reach left 10” at the top, or say so with the setting plagal.reach.left.",
       ].join("\n"),
     );
   });
@@ -409,7 +410,9 @@ describe("on what a hand holds", () => {
   });
 
   test("the chart's own reach counts", () => {
-    expect(under(`reach 10\n${rows("chords | 1 |", "left | 1‸+>3 |")}`)).toContain("reach of a tenth");
+    expect(under(`reach 10\n${rows("chords | 1 |", "left | 1‸+>3 |")}`)).toContain(
+      "left hand, reach of a tenth",
+    );
   });
 
   test("somebody else's line has no fingers", () => {

@@ -88,6 +88,11 @@ function strainsOf(
 }
 
 const order: readonly Strain[] = ["easy", "stretch", "no"];
+const strainWords: Readonly<Record<Strain, string>> = {
+  easy: "easy",
+  stretch: "a stretch",
+  no: "can't be held",
+};
 const harder = (a: Strain, b: Strain): Strain => (order.indexOf(a) > order.indexOf(b) ? a : b);
 
 const larger = (hand: Hand, reach: number): string =>
@@ -106,19 +111,21 @@ function keyBlocks(
 ): readonly Block[] {
   const keys = twelveTonics(key);
   const has = (strain: Strain): boolean => strains.includes(strain);
-  const row: Block = {
+  const namesOf = (strain: Strain): string =>
+    keys.flatMap(({ by, tonic }) => (strains[by] === strain ? [prettyName(tonic)] : [])).join(" ");
+  const table: Block = {
     kind: "table",
-    head: [`reach of ${intervalOfWhiteKeys(reach)}`, ...keys.map(({ tonic }) => prettyName(tonic))],
-    rows: [[`${hand} hand`, ...keys.map(({ by }) => strains[by] as Strain)]],
+    head: [`${hand} hand, reach of ${intervalOfWhiteKeys(reach)}`, "in these keys"],
+    rows: order.flatMap((strain) => (has(strain) ? [[strainWords[strain], namesOf(strain)]] : [])),
   };
   return [
-    ...(isAlike ? [] : [row]),
+    ...(isAlike ? [] : [table]),
     ...linesOf([
       has("stretch")
         ? `A stretch can be held and is not easy: warm up, and stop if it hurts. If your hand is smaller, say so with the setting plagal.reach.${hand}.`
         : undefined,
       has("no")
-        ? `${isAlike ? "Roll" : "Where it says no the hand can't hold it: roll"} it (~), or leave a tone out.${larger(hand, reach)}`
+        ? `${isAlike ? "Roll" : "Where it can't be held, roll"} it (~), or leave a tone out.${larger(hand, reach)}`
         : undefined,
     ]),
   ];
