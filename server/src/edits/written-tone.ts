@@ -71,9 +71,17 @@ function otherName(
   }
   // An exact pitch says more than a number can.
   if (name.kind !== "pitch" || name.octave !== undefined) return undefined;
+  return numberInRow(name.fifths, { row, key, chord });
+}
+
+/** A tone's number as its row writes it, with the sign that it counts by; `undefined` where none can say it. */
+export function numberInRow(
+  fifths: number,
+  { row, key, chord }: ToneContext,
+): { readonly text: string; readonly counts: string } | undefined {
   const byKey = row === "lead" || row === "bass";
-  if (!byKey && chord !== undefined) return legal(playedNumber(chord, name.fifths), "");
-  return legal(degreeInKey(key, name.fifths), byKey ? "" : "k");
+  if (!byKey && chord !== undefined) return legal(playedNumber(chord, fifths), "");
+  return legal(degreeInKey(key, fifths), byKey ? "" : "k");
 }
 
 /** A grace note in the other notation; as a number it counts by the sign of its tone. */
