@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, expect, test } from "vitest";
+import { contrast, luminance } from "../support/contrast.js";
 import { charts, placeOf, sample } from "./charts.js";
 import { editorMissing } from "./editor-ready.js";
 import { type OpenedEditor, openEditor, packed, tellFailure } from "./real-editor.js";
@@ -53,22 +54,6 @@ describe.skipIf(missing !== undefined)("a folder that nobody trusts", () => {
     expect(await editor.page.locator(".view-overlays .unicode-highlight").count()).toBe(0);
   });
 });
-
-/** Red, green and blue of a colour as the browser computes it, 0 to 1. */
-const channels = (colour: string): readonly number[] =>
-  (colour.match(/[\d.]+/g) ?? []).slice(0, 3).map((it) => Number(it) / 255);
-/** W3C WCAG 2.1, relative luminance. */
-function luminance(colour: string): number {
-  const [red = 0, green = 0, blue = 0] = channels(colour).map((it) =>
-    it <= 0.03928 ? it / 12.92 : ((it + 0.055) / 1.055) ** 2.4,
-  );
-  return 0.2126 * red + 0.7152 * green + 0.0722 * blue;
-}
-/** W3C WCAG 2.1, contrast ratio. */
-function contrast(one: string, other: string): number {
-  const [low, high] = [luminance(one), luminance(other)].sort((a, b) => a - b) as [number, number];
-  return (high + 0.05) / (low + 0.05);
-}
 
 describe.skipIf(missing !== undefined)("on the desktop", () => {
   let editor: OpenedEditor;
