@@ -1,0 +1,229 @@
+import { fingerings } from "../keyboard/fingerings.js";
+import type { Hand } from "../keyboard/hand.js";
+import { whiteKeyWidth } from "../keyboard/key-place.js";
+import { travel } from "../keyboard/leap.js";
+import { lowestClear } from "../theory/low-intervals.js";
+import { pitchClass } from "../theory/note-name.js";
+import type { ToneNumber } from "../theory/tone-number.js";
+import type { Asked } from "./asked.js";
+import type { Candidate } from "./candidates.js";
+import { bitOf, type ChordTones } from "./chord-tones.js";
+import type { Style } from "./styles.js";
+import { voiceLeading } from "./voice-leading.js";
+
+/** What counts against a voicing, on its own or after the one before. */
+export type Term =
+  | "voice leading"
+  | "common tones"
+  | "resolution"
+  | "parallels"
+  | "travel"
+  | "span"
+  | "comfort"
+  | "low intervals"
+  | "seconds"
+  | "register"
+  | "colours"
+  | "fullness";
+
+/**
+ * What one unit of each term weighs. Whole numbers, so that the same chart gets the same voicing on every machine. The
+ * terms are those that arrangers name; the weights were set by ear on cadences, turnarounds and hymn-like passages
+ * (chosen here, no source).
+ */
+export const weights: Readonly<Record<Term, number>> = {
+  /** A half step that a voice moves. */
+  "voice leading": 2,
+  /** A tone that both chords have and that no voice keeps on its key. */
+  "common tones": 3,
+  /** A seventh, a suspension or an altered tone that no voice takes up within a whole step. */
+  resolution: 6,
+  /** A fifth or an octave between the outer voices that moves into another. */
+  parallels: 16,
+  /** A white key's width that a hand has to travel beyond what it covers. */
+  travel: 2,
+  /** A half step beyond an octave that a hand has to span. */
+  span: 1,
+  /** A centimetre away from a relaxed hand, over all pairs of fingers. */
+  comfort: 1,
+  /** A half step nearer than three to where an interval is no longer clear. */
+  "low intervals": 2,
+  /** A rub: see `rubs`. */
+  seconds: 3,
+  /** Three half steps from the middle of a hand's home. */
+  register: 2,
+  /** A tone that the symbol names and that is left out. */
+  colours: 9,
+  /** A voice fewer than the fullest voicing there. */
+  fullness: 3,
+};
+
+/** Costs by term, weighed; a term that costs nothing is missing. */
+export type Terms = Readonly<Partial<Record<Term, number>>>;
+
+export const sumOf = (terms: Terms): number => Object.values(terms).reduce((sum, cost) => sum + cost, 0);
+
+/** What a voicing costs on its own; `most` is the number of voices of the fullest one there. */
+export function ownTerms(
+  it: Candidate,
+  { tones, most }: { readonly tones: ChordTones; readonly most: number },
+  style: Style,
+  { reach }: Asked,
+): Terms {
+  const hands = [
+    { hand: "left", keys: it.leftKeys },
+    { hand: "right", keys: it.rightKeys },
+  ] as const;
+  const all = (count: (keys: readonly number[], hand: Hand) => number): number =>
+    hands.reduce((sum, { hand, keys }) => sum + (keys.length === 0 ? 0 : count(keys, hand)), 0);
+  return weighed({
+    span: all((keys) => Math.max(0, width(keys) - 12)),
+    comfort: all((keys, hand) => discomfort(keys, hand, reach[hand])),
+    "low intervals": nearness(it.keys),
+    seconds: rubs(it.keys, tones),
+    register: all((keys, hand) => Math.floor(Math.abs(middleOf(keys) - style.home[hand]) / 3)),
+    colours: leftOut(it.keys, tones) * (style.leavesColoursOut ? 0 : 1),
+    fullness: Math.max(0, most - it.keys.length),
+  });
+}
+
+/** What it costs to come from one voicing to another. */
+export function moveTerms(
+  from: Candidate,
+  fromTones: ChordTones,
+  to: Candidate,
+  style: Style,
+  asked: Asked,
+): Terms {
+  return weighed({
+    "voice leading": voiceLeading(upperVoices(from, style), upperVoices(to, style)),
+    "common tones": lostTones(from.keys, to.keys),
+    resolution: unresolved(from, fromTones, to.keys),
+    parallels: style.mindsParallels && isParallel(from.keys, to.keys) ? 1 : 0,
+    travel:
+      travelled(from.leftKeys, to.leftKeys, asked.reach.left) +
+      travelled(from.rightKeys, to.rightKeys, asked.reach.right),
+  });
+}
+
+function weighed(units: Partial<Record<Term, number>>): Terms {
+  const terms: Partial<Record<Term, number>> = {};
+  for (const term of Object.keys(units) as Term[]) {
+    const count = units[term] ?? 0;
+    if (count > 0) terms[term] = count * weights[term];
+  }
+  return terms;
+}
+
+const width = (keys: readonly number[]): number => (keys[keys.length - 1] as number) - (keys[0] as number);
+const middleOf = (keys: readonly number[]): number =>
+  Math.floor(((keys[0] as number) + (keys[keys.length - 1] as number)) / 2);
+
+const micrometresInCentimetre = 10_000;
+
+/** Of the most comfortable fingering; a grip that no hand holds was there before, and is nobody's choice. */
+const discomfort = (keys: readonly number[], hand: Hand, reach: number): number =>
+  Math.floor((fingerings(keys, hand, reach)[0]?.cost ?? 0) / micrometresInCentimetre);
+
+/** How many half steps nearer than three neighbours lie to where their interval is no longer clear. */
+function nearness(keys: readonly number[]): number {
+  let near = 0;
+  for (let i = 1; i < keys.length; i++) {
+    const lower = keys[i - 1] as number;
+    const limit = lowestClear((keys[i] as number) - lower);
+    if (limit !== undefined) near += Math.max(0, limit + 3 - lower);
+  }
+  return near;
+}
+
+/**
+ * Half steps between neighbours, more of them under the top voice, where they blur the tune, and below C4; three keys
+ * in seconds; and minor ninths, but the one over the root of a chord that has it in its name.
+ */
+function rubs(keys: readonly number[], { chord, roles }: ChordTones): number {
+  let count = 0;
+  const root = pitchClass(chord.root);
+  const hasFlatNine = roles.ninth.some(({ number, alter }) => number === 9 && alter === -1);
+  for (let i = 1; i < keys.length; i++) {
+    const [lower, upper] = [keys[i - 1] as number, keys[i] as number];
+    const step = upper - lower;
+    if (step === 1) count += (i === keys.length - 1 ? 2 : 0) + (lower < middleC ? 2 : 1);
+    if (step <= 2 && i > 1 && lower - (keys[i - 2] as number) <= 2) count++;
+    for (let j = 0; j < i - 1; j++) {
+      const below = keys[j] as number;
+      if (upper - below === minorNinth && !(hasFlatNine && below % 12 === root)) count += 2;
+    }
+  }
+  return count;
+}
+const [middleC, minorNinth] = [60, 13];
+
+/** Tones that the symbol names beside third and seventh and that nothing plays. */
+function leftOut(keys: readonly number[], { named }: ChordTones): number {
+  let sounding = 0;
+  for (const key of keys) sounding |= bitOf(key);
+  let missing = named & ~sounding;
+  let count = 0;
+  for (; missing > 0; missing &= missing - 1) count++;
+  return count;
+}
+
+/** Without the bass, whose line leaps as roots do. */
+const upperVoices = ({ leftKeys, keys }: Candidate, { hasBass }: Style): readonly number[] =>
+  hasBass && leftKeys.length > 0 && keys.length > 1 ? keys.slice(1) : keys;
+
+/** Tones that both have and that lie on no key of both. */
+function lostTones(from: readonly number[], to: readonly number[]): number {
+  let [before, after, kept] = [0, 0, 0];
+  for (const key of from) before |= bitOf(key);
+  for (const key of to) {
+    after |= bitOf(key);
+    if (from.includes(key)) kept |= bitOf(key);
+  }
+  let lost = before & after & ~kept;
+  let count = 0;
+  for (; lost > 0; lost &= lost - 1) count++;
+  return count;
+}
+
+const wholeStep = 2;
+
+/** Sevenths that don't stay or fall by a step, suspensions and altered tones that don't stay or move by one. */
+function unresolved(from: Candidate, { chord }: ChordTones, to: readonly number[]): number {
+  let count = 0;
+  for (const { pitch, number } of [...from.left, ...from.right]) {
+    const tends = tendency(number, chord.quality.tones);
+    if (tends === undefined) continue;
+    const isTaken = to.some((key) => {
+      const step = key - pitch.midi;
+      return tends === "down" ? step <= 0 && step >= -wholeStep : Math.abs(step) <= wholeStep;
+    });
+    if (!isTaken) count++;
+  }
+  return count;
+}
+
+/** Where a tone of a chord wants to go (common practice, no source); `undefined` where it is free. */
+function tendency(n: ToneNumber, tones: readonly ToneNumber[]): "down" | "step" | undefined {
+  if (n.number === 7 && n.alter < 0) return "down";
+  const hasThird = tones.some(({ number }) => number === 3);
+  if (!hasThird && n.number === 4) return "step";
+  return n.alter !== 0 && (n.number > 7 || n.number === 5) ? "step" : undefined;
+}
+
+/** Whether the outer voices go from a fifth or an octave into another of the same, both on the move. */
+function isParallel(from: readonly number[], to: readonly number[]): boolean {
+  if (from.length < 2 || to.length < 2) return false;
+  const [low, high] = [from[0] as number, from[from.length - 1] as number];
+  const [toLow, toHigh] = [to[0] as number, to[to.length - 1] as number];
+  const interval = (high - low) % 12;
+  return (
+    toLow !== low &&
+    toHigh !== high &&
+    interval === (toHigh - toLow) % 12 &&
+    (interval === 0 || interval === 7)
+  );
+}
+
+const travelled = (from: readonly number[], to: readonly number[], reach: number): number =>
+  from.length === 0 || to.length === 0 ? 0 : Math.ceil(travel(from, to, reach) / whiteKeyWidth);
