@@ -1,5 +1,6 @@
 import type { Note, Section, SlotEvent } from "../chart/model.js";
 import type { HandNow } from "../chart/two-hands.js";
+import { restacked, type WrittenTone, writtenTones } from "../edits/written-stack.js";
 import { mostKeys } from "../keyboard/fingerings.js";
 import type { Hand } from "../keyboard/hand.js";
 import { type Way, wayTitle } from "../problems/hand-words.js";
@@ -13,7 +14,6 @@ import { type HandsThatMeet, handsThatCollide, handsThatCross } from "./hands-th
 import { hurryIn } from "./haste.js";
 import { unclearSets } from "./low-interval.js";
 import { missingGuideTone } from "./missing-guide-tone.js";
-import { stackText, type WrittenTone, writtenTones } from "./stack-text.js";
 import { mendingTrial } from "./trial.js";
 import { isHeld, type UnheldGrip, unheldGrips } from "./unheld-grips.js";
 import { allWrittenOut, timesOf } from "./written-out.js";
@@ -211,7 +211,7 @@ function given(
       together.length <= mostKeys &&
       isHeld(keysOf(staying), hand, { section, ...judged }) &&
       isHeld(keysOf(together), to, { section, ...judged });
-    const [left, came] = [stackText(slot, staying, text), stackText(receiver, together, text)];
+    const [left, came] = [restacked(slot, staying, text), restacked(receiver, together, text)];
     if (!isPlayable || left === undefined || came === undefined) return undefined;
     stacks.set(slot, left).set(receiver, came);
   }
@@ -255,7 +255,7 @@ function leftOut({ hand, grips }: UnheldGrip, { pitch }: Note, judged: JudgedSec
         hand,
         judged,
       );
-    const left = stackText(slot, rest, text);
+    const left = restacked(slot, rest, text);
     if (tone === undefined || tone.isHeld || !isDoubled || isLowest || !isPlayable || left === undefined)
       return undefined;
     stacks.set(slot, left);
@@ -320,7 +320,7 @@ function moved(
     if (slot.row !== slot.hand || moving.length === 0 || moving.some((tone) => tone.isHeld)) return undefined;
     const after =
       tones?.map((tone) => (moving.includes(tone) ? { ...tone, midi: tone.midi + by } : tone)) ?? [];
-    const written = stackText(slot, after, text);
+    const written = restacked(slot, after, text);
     if (written === undefined) return undefined;
     stacks.set(slot, written);
     for (const tone of moving) {
@@ -370,7 +370,7 @@ function sharedLeftOut(
     const { slot, strikes } = moment[hand];
     const tones = writtenTones(slot, text);
     const gone = tones?.filter(({ midi }) => isShared(midi)) ?? [];
-    const left = stackText(slot, tones?.filter(({ midi }) => !isShared(midi)) ?? [], text);
+    const left = restacked(slot, tones?.filter(({ midi }) => !isShared(midi)) ?? [], text);
     // The tone must not get shorter by it.
     const isAsLong = gone.every(({ note, isHeld }) => !isHeld && lasts(moment[otherHand(hand)], note));
     if (!strikes || slot.row !== hand || gone.length === 0 || !isAsLong || left === undefined)
@@ -450,7 +450,7 @@ function sharedAnew(moments: readonly BothHands[], judged: JudgedSection): Plan 
     );
     const [below, above] = [all.slice(0, low.length), all.slice(low.length)];
     const isPlayable = isHeld(keysOf(below), "left", judged) && isHeld(keysOf(above), "right", judged);
-    const [newLow, newHigh] = [stackText(left.slot, below, text), stackText(right.slot, above, text)];
+    const [newLow, newHigh] = [restacked(left.slot, below, text), restacked(right.slot, above, text)];
     if (!isAlike || !isPlayable || newLow === undefined || newHigh === undefined) return undefined;
     stacks.set(left.slot, newLow).set(right.slot, newHigh);
     way ??= {

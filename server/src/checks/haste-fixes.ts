@@ -1,6 +1,7 @@
 import { handGrip } from "../chart/hand-grips.js";
 import { handPath } from "../chart/hand-path.js";
 import type { SlotEvent } from "../chart/model.js";
+import { restacked, writtenTones } from "../edits/written-stack.js";
 import { wayTitle } from "../problems/hand-words.js";
 import type { Fix } from "../problems/problem.js";
 import { sliceOf } from "../text/span.js";
@@ -9,7 +10,6 @@ import type { JudgedSection } from "./check.js";
 import { handsThatCollide, handsThatCross } from "./hands-that-meet.js";
 import { type HurriedLeap, type HurriedRoll, hurryIn } from "./haste.js";
 import { isUnclear } from "./low-interval.js";
-import { stackText, writtenTones } from "./stack-text.js";
 import { mendingTrial } from "./trial.js";
 import { isHeld, unheldGrips } from "./unheld-grips.js";
 import { allWrittenOut } from "./written-out.js";
@@ -90,7 +90,7 @@ function nearer(
     const isClear = played.every(({ halfSteps }) =>
       keys.every((key, i) => i === 0 || !isUnclear((keys[i - 1] as number) + halfSteps, key + halfSteps)),
     );
-    const written = stackText(
+    const written = restacked(
       slot,
       tones.map((tone) => ({ ...tone, midi: tone.midi + by })),
       text,

@@ -1,11 +1,11 @@
 import type { Note, NothingToHoldMark } from "../chart/model.js";
+import { movedExactly, octavesOf, signsFor } from "../edits/octave-in-text.js";
 import { isOnKeyboard } from "../keyboard/keyboard-range.js";
 import type { Fix } from "../problems/problem.js";
 import { sliceOf } from "../text/span.js";
 import { prettyPitch } from "../theory/pitch.js";
 import type { JudgedSection, SectionCheck } from "./check.js";
 import { marksOf } from "./marks.js";
-import { movedExactly, octavesOf, signsFor } from "./octave-in-text.js";
 import { handsTrial } from "./trial.js";
 
 type Tone = NonNullable<NothingToHoldMark["tone"]>;

@@ -1,7 +1,7 @@
 import type { Note } from "../chart/model.js";
+import { signsFor } from "../edits/octave-in-text.js";
 import type { Edit } from "../text/edits.js";
 import { shift } from "../text/span.js";
-import { signsFor } from "./octave-in-text.js";
 
 /**
  * The edit that writes a note so many octaves higher (lower below 0): its `<` and `>` changed, or new ones where

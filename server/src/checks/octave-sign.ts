@@ -1,9 +1,9 @@
 import type { OctaveSignMark } from "../chart/model.js";
+import { movedExactly, octavesOf } from "../edits/octave-in-text.js";
 import type { Fix } from "../problems/problem.js";
 import { sliceOf } from "../text/span.js";
 import type { SectionCheck } from "./check.js";
 import { marksOf } from "./marks.js";
-import { movedExactly, octavesOf } from "./octave-in-text.js";
 
 /** A `<` or `>` that changes nothing. */
 export const octaveSign: SectionCheck<"octave-sign"> = {

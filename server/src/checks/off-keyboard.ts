@@ -1,4 +1,5 @@
 import type { Note, SlotEvent } from "../chart/model.js";
+import { movedExactly } from "../edits/octave-in-text.js";
 import { highestKey, isOnKeyboard, lowestKey } from "../keyboard/keyboard-range.js";
 import type { PitchedRow } from "../syntax/tree.js";
 import { areApart, type Edit } from "../text/edits.js";
@@ -7,7 +8,6 @@ import { prettyPitch } from "../theory/pitch.js";
 import type { JudgedSection, SectionCheck } from "./check.js";
 import { failingKeys } from "./keys-played.js";
 import { octaveEdit } from "./octave-edit.js";
-import { movedExactly } from "./octave-in-text.js";
 import { type KeySet, keySets, laterPlaces, placeIn } from "./sounding-keys.js";
 import { mendingTrial } from "./trial.js";
 import { writtenOut } from "./written-out.js";

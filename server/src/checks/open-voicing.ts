@@ -1,9 +1,9 @@
 import type { Note, SlotEvent } from "../chart/model.js";
+import { movedExactly } from "../edits/octave-in-text.js";
 import type { ToneText } from "../syntax/tree.js";
 import type { Edit } from "../text/edits.js";
 import { shift, sliceOf } from "../text/span.js";
 import { octaveEdit } from "./octave-edit.js";
-import { movedExactly } from "./octave-in-text.js";
 
 /** Ways to make a muddy stack clear: its upper tone an octave up, all of it an octave up, or without that tone. */
 export type Opening = "open" | "raise" | "drop";

@@ -31,7 +31,8 @@ export function inLine(tree: Tree): InLine {
   return { formatted, straight };
 }
 
-function isStraight(lines: readonly Line[]): boolean {
+/** Whether the bar lines of a system stand below each other. */
+export function isStraight(lines: readonly Line[]): boolean {
   const columns: number[] = [];
   return lines.every((line) =>
     barLineColumns(line).every((column, i) => {

@@ -2,6 +2,7 @@ import type { PitchedRow } from "../syntax/tree.js";
 import type { Chord } from "../theory/chord.js";
 import type { Key } from "../theory/key.js";
 import type { Pitch } from "../theory/pitch.js";
+import { signsFor } from "./octave-in-text.js";
 import { type SignStyle, writtenName } from "./written-name.js";
 import { type Notation, numberInRow } from "./written-tone.js";
 
@@ -30,14 +31,12 @@ export function stackText(pitches: readonly Pitch[], place: StackPlace): string 
     if (pitch.midi === below) return undefined;
     const from = below === undefined ? place.home + 12 * place.groupOctaves : below + 1;
     tones.push(
-      octaveSigns(Math.floor((pitch.midi - from) / 12)) + nameOfTone(pitch, below === undefined, place),
+      signsFor(Math.floor((pitch.midi - from) / 12)) + nameOfTone(pitch, below === undefined, place),
     );
     below = pitch.midi;
   }
   return tones.length === 0 ? undefined : tones.join("+");
 }
-
-const octaveSigns = (octaves: number): string => (octaves < 0 ? "<".repeat(-octaves) : ">".repeat(octaves));
 
 function nameOfTone({ fifths }: Pitch, isLowest: boolean, place: StackPlace): string {
   const { row, key, chord, notation, signs } = place;

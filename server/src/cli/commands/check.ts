@@ -1,4 +1,3 @@
-import type { Reach } from "../../chart/model.js";
 import type { Document, Settings } from "../../document/document.js";
 import { fixSilently } from "../../document/silent-fixes.js";
 import { isOutOfLine } from "../../edits/in-line.js";
@@ -12,6 +11,7 @@ import { openSource } from "../open.js";
 import type { Call } from "../options.js";
 import { paintFor } from "../paint.js";
 import { problemJson } from "../problem-json.js";
+import { badReach, reachOption, readReach } from "../reach-option.js";
 import { sarifLog } from "../sarif.js";
 import { sayOutOfLine } from "../say-out-of-line.js";
 import { schemaNumber } from "../schema.js";
@@ -39,12 +39,7 @@ export const check: Command = {
       choices: severities,
       about: "the least severity that counts as failed (error where unsaid)",
     },
-    {
-      name: "reach",
-      value: "N",
-      about:
-        "the widest interval in white keys that a hand holds, 5 to 15 (8 is an octave), or left=N,right=N",
-    },
+    reachOption,
   ],
   run(call, io) {
     const { operands, options } = call;
@@ -52,37 +47,12 @@ export const check: Command = {
     if (options.has("json") && options.has("sarif"))
       return misuse(io, "check", "One output at a time: --json or --sarif.");
     const reach = readReach(options.get("reach"));
-    if (reach === undefined)
-      return misuse(
-        io,
-        "check",
-        `--reach is a number from 5 to 15, or left=N,right=N, not “${options.get("reach")}”.`,
-      );
+    if (reach === undefined) return misuse(io, "check", badReach(options.get("reach")));
     if (options.has("fix") && operands.includes("-"))
       return misuse(io, "check", "Standard input can't be written back: --fix needs a file.");
     return checkAll(call, io, { severities: {}, reach });
   },
 };
-
-/** `9`, `left=9`, `left=9,right=10`; nobody's reach where it is unsaid, `undefined` where it can't be read. */
-function readReach(text: string | undefined): Reach | undefined {
-  if (text === undefined) return { left: undefined, right: undefined };
-  const both = reachNumber(text);
-  if (both !== undefined) return { left: both, right: both };
-  let reach: Reach = { left: undefined, right: undefined };
-  for (const part of text.split(",")) {
-    const [, hand, value = ""] = /^(left|right)=([0-9]+)$/.exec(part) ?? [];
-    const number = reachNumber(value);
-    if (hand === undefined || number === undefined) return undefined;
-    reach = { ...reach, [hand]: number };
-  }
-  return reach;
-}
-
-function reachNumber(text: string): number | undefined {
-  const number = /^[0-9]{1,2}$/.test(text) ? Number(text) : 0;
-  return number >= 5 && number <= 15 ? number : undefined;
-}
 
 interface Checked {
   readonly source: Source;

@@ -37,7 +37,7 @@ export function writtenTones(slot: SlotEvent, text: string): readonly WrittenTon
  * The text of a slot with other tones, or its tones on other keys: each octave sign as it must be there. `undefined`
  * where a text can't say that.
  */
-export function stackText(slot: SlotEvent, tones: readonly WrittenTone[], text: string): string | undefined {
+export function restacked(slot: SlotEvent, tones: readonly WrittenTone[], text: string): string | undefined {
   const [before = ""] = /^[!~]*/.exec(sliceOf(text, slot.span)) ?? [];
   const written: string[] = [];
   let below: number | undefined;
