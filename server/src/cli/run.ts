@@ -7,6 +7,7 @@ import { lsp } from "./commands/lsp.js";
 import { rewrite } from "./commands/rewrite.js";
 import { show } from "./commands/show.js";
 import { transpose } from "./commands/transpose.js";
+import { voice } from "./commands/voice.js";
 import { helpOn, overview } from "./help.js";
 import type { ExitCode, Io } from "./io.js";
 import { meant, readCall } from "./options.js";
@@ -17,6 +18,7 @@ export const commands: readonly Command[] = [
   show,
   transpose,
   rewrite,
+  voice,
   format,
   exportChart,
   explain,

@@ -1,0 +1,77 @@
+import { rowIn } from "../chart/layout.js";
+import type { PlacedSection, SlotEvent, System } from "../chart/model.js";
+import type { Hand } from "../keyboard/hand.js";
+import type { Slot } from "../syntax/tree.js";
+import { type Span, shift } from "../text/span.js";
+import { asWritten, type Choice } from "./hand-line.js";
+
+/**
+ * Which slots are voiced: what is `empty`, `all`, or what a span of the chart chooses: the slots that it covers and the
+ * empty bars that it touches; an empty span touches its whole system.
+ */
+export type Which = "empty" | "all" | Span;
+
+/** What is to be found of one hand in a section, whose style may follow the melody note by note. */
+export function choiceFor(placed: PlacedSection, hand: Hand, which: Which, followsMelody: boolean): Choice {
+  const { section, offset } = placed;
+  const span = typeof which === "string" ? undefined : shift(which, -offset);
+  if (span !== undefined && (span.end < 0 || span.start > section.source.text.length)) return asWritten;
+  const slots = section.rows[hand].slots;
+  const chosen = new Set<number>();
+  if (span !== undefined)
+    for (const slot of slots)
+      if (!isInRepeatedBar(slot) && overlaps(span, slot.written)) chosen.add(slot.span.start);
+  const isChosen = (slot: SlotEvent): boolean => chosen.has(slot.span.start);
+  /** Bars that `%` repeats along with what is chosen in them. */
+  const along = new Set(
+    slots.filter((slot) => isInRepeatedBar(slot) && isChosen(slot)).map(({ bar }) => bar),
+  );
+
+  const whole = (bar: number, pickup: boolean): boolean => {
+    const system = section.systems[section.bars[bar]?.system ?? -1];
+    const chords = system && rowIn(system, "chords");
+    if (system === undefined || chords === undefined || system.unread) return false;
+    const row = rowIn(system, hand);
+    if (pickup) {
+      if (chords.line.pickup.length === 0 || (row !== undefined && which !== "all")) return false;
+      return which === "all" || span === undefined || isTouched(system, bar, span);
+    }
+    const own = row?.line.bars[bar - system.firstBar];
+    if (row !== undefined && own === undefined) return false;
+    if (which === "all") return true;
+    if (row === undefined) return span === undefined || isTouched(system, bar, span);
+    const content = own?.slots ?? [];
+    if (content.length === 0) {
+      // What `%` repeats is written: filling it would change that bar too.
+      const after = row.line.bars[bar - system.firstBar + 1];
+      const isRepeated = after !== undefined && isSameBar(after.slots);
+      return !isRepeated && (span === undefined || isTouched(system, bar, span));
+    }
+    const [only] = content;
+    const isCovered = span !== undefined && only !== undefined && overlaps(span, shift(only.span, row.start));
+    return isSameBar(content) && (along.has(bar) || isCovered);
+  };
+  return { whole, slot: (slot) => !isInRepeatedBar(slot) && isChosen(slot), followsMelody };
+}
+
+/** Whether a slot stands in a bar that `%` repeats. */
+const isInRepeatedBar = ({ repeatedBy, written }: SlotEvent): boolean =>
+  repeatedBy !== undefined && repeatedBy.start !== written.start;
+
+const isSameBar = ([only, second]: readonly Slot[]): boolean =>
+  second === undefined && only?.kind === "leaf" && only.content.kind === "sameBar";
+
+/** Whether a span touches a bar in any row of its system; an empty one, as a cursor is, touches all bars. */
+function isTouched({ rows, firstBar }: System, bar: number, span: Span): boolean {
+  return rows.some(({ line, start }) => {
+    if (span.start === span.end) {
+      const end = line.bars.at(-1)?.span.end ?? line.nameSpan.end;
+      return start <= span.start && span.start <= start + end + 1;
+    }
+    const there = line.bars[bar - firstBar];
+    return there !== undefined && overlaps(span, shift(there.span, start));
+  });
+}
+
+/** Whether two spans share a character. */
+const overlaps = (a: Span, b: Span): boolean => a.start < b.end && b.start < a.end;

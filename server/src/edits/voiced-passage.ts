@@ -1,0 +1,155 @@
+import { lasting } from "../chart/hand-path.js";
+import type { Bar, ChordEvent, PlacedSection } from "../chart/model.js";
+import type { Hand } from "../keyboard/hand.js";
+import { type Chord, chordNumber } from "../theory/chord.js";
+import { compare, type Fraction, minus } from "../theory/fraction.js";
+import type { Pitch } from "../theory/pitch.js";
+import { contradicts } from "../theory/quality.js";
+import { upper } from "../theory/tone-number.js";
+import type { Step, Voice } from "../voicing/voicing.js";
+import type { Stretch } from "./hand-line.js";
+
+/** What both hands do through a section. */
+export type Lines = Readonly<Record<Hand, readonly Stretch[]>>;
+
+/** The keys that the search has found for stretches. */
+export type Found = ReadonlyMap<Stretch, readonly Voice[]>;
+
+/** A step of the search with its place in the chart. */
+export interface PassageStep {
+  readonly step: Step;
+  readonly event: ChordEvent;
+  readonly bar: number;
+  readonly pickup: boolean;
+  readonly at: Fraction;
+  /** What is to be found there. */
+  readonly open: Partial<Record<Hand, Stretch>>;
+  /** The melody stands against the chord, so that it can't be its top voice. */
+  readonly melodyLeft: Pitch | undefined;
+}
+
+const hands: readonly Hand[] = ["left", "right"];
+
+/**
+ * The steps of a section at which some hands (those with anything to find) strike, in written order: a chord each.
+ * What stands already is fixed in them, and of a hand that moves while a voicing is held what comes nearest to it.
+ */
+export function passageSteps(
+  placed: PlacedSection,
+  lines: Lines,
+  searched: readonly Hand[],
+  found: Found,
+): readonly PassageStep[] {
+  const isOpen = (it: Stretch): boolean => it.kind === "open" && !found.has(it);
+  const moments: Stretch[][] = [];
+  for (const it of searched.flatMap((hand) => lines[hand]).sort(inOrder)) {
+    if (it.kind === "rest" || it.chord === undefined) continue;
+    const last = moments.at(-1);
+    if (last?.[0] !== undefined && inOrder(last[0], it) === 0) last.push(it);
+    else moments.push([it]);
+  }
+  const struck = moments.filter(
+    (now) =>
+      now.some(isOpen) ||
+      searched.every((hand) => {
+        const there = stretchAt(lines[hand], now[0] as Stretch);
+        return there === undefined || !isOpen(there);
+      }),
+  );
+  return struck.map((now, i) => {
+    const opens = now.filter(isOpen);
+    const first = (opens[0] ?? now[0]) as Stretch;
+    const event = first.chord as ChordEvent;
+    const open: Partial<Record<Hand, Stretch>> = {};
+    for (const it of opens) open[it.hand] = it;
+    const until = earliest(opens.length > 0 ? opens : now);
+    const fixed = (hand: Hand): readonly Voice[] | undefined =>
+      open[hand] === undefined ? heldBy(hand, lines[hand], first, until, found, event.chord) : undefined;
+    const sung = open.right?.melody;
+    const melody = sung !== undefined && standsAgainst(sung, event.chord) ? undefined : sung;
+    return {
+      step: {
+        chord: event.chord,
+        key: event.key,
+        melody,
+        left: fixed("left"),
+        right: fixed("right"),
+        time: timeTo(placed, first, struck[i + 1]?.[0]),
+      },
+      event,
+      bar: first.bar,
+      pickup: first.pickup,
+      at: first.at,
+      open,
+      melodyLeft: melody === undefined ? sung : undefined,
+    };
+  });
+}
+
+/** In written order: a pickup comes before its bar. */
+export const inOrder = (a: Place, b: Place): number =>
+  a.bar - b.bar || Number(b.pickup) - Number(a.pickup) || compare(a.at, b.at);
+
+type Place = Pick<Stretch, "bar" | "pickup" | "at">;
+
+/** The index of what a hand does at a moment; -1 before its first stretch. */
+function indexOf(line: readonly Stretch[], place: Place): number {
+  let [low, high] = [0, line.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (inOrder(line[middle] as Stretch, place) <= 0) low = middle + 1;
+    else high = middle;
+  }
+  return low - 1;
+}
+
+const stretchAt = (line: readonly Stretch[], place: Place): Stretch | undefined => line[indexOf(line, place)];
+
+/** Whether what one hand is to find starts while another such is held, so that no step could say both. */
+export function isStaggered(lines: Lines): boolean {
+  return hands.some((hand) => {
+    const other = lines[hand === "left" ? "right" : "left"];
+    return lines[hand].some((it) => {
+      if (it.kind !== "open") return false;
+      const there = stretchAt(other, it);
+      return there?.kind === "open" && inOrder(there, it) < 0 && compare(there.until, it.at) > 0;
+    });
+  });
+}
+
+const earliest = (stretches: readonly Stretch[]): Fraction =>
+  stretches.map(({ until }) => until).reduce((least, it) => (compare(it, least) < 0 ? it : least));
+
+/** What a hand holds from a moment on, until another: where it moves meanwhile, what lies nearest to the other hand. */
+function heldBy(
+  hand: Hand,
+  line: readonly Stretch[],
+  from: Stretch,
+  until: Fraction,
+  found: Found,
+  chord: Chord,
+): readonly Voice[] {
+  let nearest: readonly Pitch[] = [];
+  for (let i = Math.max(0, indexOf(line, from)); i < line.length; i++) {
+    const it = line[i] as Stretch;
+    if (inOrder(it, from) > 0 && compare(it.at, until) >= 0) break;
+    if (inOrder(it, from) <= 0 && compare(it.until, from.at) <= 0) continue;
+    const pitches = found.get(it)?.map(({ pitch }) => pitch) ?? it.pitches;
+    if (pitches.length > 0 && (nearest.length === 0 || isNearer(hand, pitches, nearest))) nearest = pitches;
+  }
+  return nearest.map((pitch) => ({ pitch, number: chordNumber(chord, pitch.fifths) }));
+}
+
+const isNearer = (hand: Hand, a: readonly Pitch[], b: readonly Pitch[]): boolean =>
+  hand === "left" ? (a.at(-1)?.midi ?? 0) > (b.at(-1)?.midi ?? 0) : (a[0]?.midi ?? 0) < (b[0]?.midi ?? 0);
+
+function standsAgainst({ fifths }: Pitch, chord: Chord): boolean {
+  const number = chordNumber(chord, fifths);
+  return contradicts(chord.quality, number) || contradicts(chord.quality, upper(number));
+}
+
+/** Milliseconds from one step to the next; `undefined` where no tempo says, and behind the last. */
+function timeTo({ section }: PlacedSection, from: Place, to: Place | undefined): number | undefined {
+  if (to === undefined || compare(to.at, from.at) <= 0) return undefined;
+  return lasting(minus(to.at, from.at), section, section.bars[from.bar] as Bar);
+}
