@@ -7,7 +7,7 @@ import { pitchClass } from "../theory/note-name.js";
 import type { ToneNumber } from "../theory/tone-number.js";
 import type { Asked } from "./asked.js";
 import type { Candidate } from "./candidates.js";
-import { bitOf, type ChordTones } from "./chord-tones.js";
+import { bitOf, type ChordTones, type KeyBits } from "./chord-tones.js";
 import type { Style } from "./styles.js";
 import { voiceLeading } from "./voice-leading.js";
 
@@ -87,23 +87,73 @@ export function ownTerms(
   });
 }
 
-/** What it costs to come from one voicing to another. */
-export function moveTerms(
-  from: Candidate,
-  fromTones: ChordTones,
-  to: Candidate,
-  style: Style,
-  asked: Asked,
-): Terms {
-  return weighed({
-    "voice leading": voiceLeading(upperVoices(from, style), upperVoices(to, style)),
-    "common tones": lostTones(from.keys, to.keys),
-    resolution: unresolved(from, fromTones, to.keys),
-    parallels: style.mindsParallels && isParallel(from.keys, to.keys) ? 1 : 0,
-    travel:
-      travelled(from.leftKeys, to.leftKeys, asked.reach.left) +
-      travelled(from.rightKeys, to.rightKeys, asked.reach.right),
-  });
+/** A voicing as its moves are weighed. */
+export interface Outline {
+  readonly leftKeys: readonly number[];
+  readonly rightKeys: readonly number[];
+  readonly keys: readonly number[];
+  /** Without the bass, whose line leaps as roots do. */
+  readonly upper: readonly number[];
+  readonly tones: KeyBits;
+  /** The keys of tones that want to go on. */
+  readonly tends: readonly Tendency[];
+}
+
+interface Tendency {
+  readonly key: number;
+  readonly to: "down" | "step";
+}
+
+export function outlineOf(
+  { left, right, leftKeys, rightKeys, keys }: Candidate,
+  { chord }: ChordTones,
+  { hasBass }: Style,
+): Outline {
+  const isOverBass = hasBass && leftKeys.length > 0 && keys.length > 1;
+  return {
+    leftKeys,
+    rightKeys,
+    keys,
+    upper: isOverBass ? keys.slice(1) : keys,
+    tones: bitsOf(keys),
+    tends: [...left, ...right].flatMap(({ pitch, number }) => {
+      const to = tendencyOf(number, chord.quality.tones);
+      return to === undefined ? [] : [{ key: pitch.midi, to }];
+    }),
+  };
+}
+
+type Move = (from: Outline, to: Outline, style: Style, asked: Asked) => number;
+
+/** How often each term counts when one voicing follows another. */
+const moves: readonly { readonly term: Term; readonly count: Move }[] = [
+  { term: "voice leading", count: (from, to) => voiceLeading(from.upper, to.upper) },
+  { term: "common tones", count: lostTones },
+  { term: "resolution", count: unresolved },
+  {
+    term: "parallels",
+    count: (from, to, { mindsParallels }) => (mindsParallels && isParallel(from.keys, to.keys) ? 1 : 0),
+  },
+  {
+    term: "travel",
+    count: (from, to, _, { reach }) =>
+      travelled(from.leftKeys, to.leftKeys, reach.left) +
+      travelled(from.rightKeys, to.rightKeys, reach.right),
+  },
+];
+
+/** What it costs to come from one voicing to another, by term. */
+export const moveTerms: (...move: Parameters<Move>) => Terms = (...move) =>
+  weighed(Object.fromEntries(moves.map(({ term, count }) => [term, count(...move)])));
+
+/** The sum of these; only that it is `enough` or more where it is. */
+export function moveCost(from: Outline, to: Outline, style: Style, asked: Asked, enough: number): number {
+  let sum = 0;
+  for (const { term, count } of moves) {
+    sum += count(from, to, style, asked) * weights[term];
+    if (sum >= enough) return sum;
+  }
+  return sum;
 }
 
 function weighed(units: Partial<Record<Term, number>>): Terms {
@@ -159,52 +209,39 @@ function rubs(keys: readonly number[], { chord, roles }: ChordTones): number {
 const [middleC, minorNinth] = [60, 13];
 
 /** Tones that the symbol names beside third and seventh and that nothing plays. */
-function leftOut(keys: readonly number[], { named }: ChordTones): number {
-  let sounding = 0;
-  for (const key of keys) sounding |= bitOf(key);
-  let missing = named & ~sounding;
+const leftOut = (keys: readonly number[], { named }: ChordTones): number => bitCount(named & ~bitsOf(keys));
+
+const bitsOf = (keys: readonly number[]): KeyBits => keys.reduce((bits, key) => bits | bitOf(key), 0);
+
+function bitCount(bits: KeyBits): number {
   let count = 0;
-  for (; missing > 0; missing &= missing - 1) count++;
+  for (let rest = bits; rest > 0; rest &= rest - 1) count++;
   return count;
 }
 
-/** Without the bass, whose line leaps as roots do. */
-const upperVoices = ({ leftKeys, keys }: Candidate, { hasBass }: Style): readonly number[] =>
-  hasBass && leftKeys.length > 0 && keys.length > 1 ? keys.slice(1) : keys;
-
 /** Tones that both have and that lie on no key of both. */
-function lostTones(from: readonly number[], to: readonly number[]): number {
-  let [before, after, kept] = [0, 0, 0];
-  for (const key of from) before |= bitOf(key);
-  for (const key of to) {
-    after |= bitOf(key);
-    if (from.includes(key)) kept |= bitOf(key);
-  }
-  let lost = before & after & ~kept;
-  let count = 0;
-  for (; lost > 0; lost &= lost - 1) count++;
-  return count;
+function lostTones({ keys, tones }: Outline, to: Outline): number {
+  let kept = 0;
+  for (const key of keys) if (to.keys.includes(key)) kept |= bitOf(key);
+  return bitCount(tones & to.tones & ~kept);
 }
 
 const wholeStep = 2;
 
 /** Sevenths that don't stay or fall by a step, suspensions and altered tones that don't stay or move by one. */
-function unresolved(from: Candidate, { chord }: ChordTones, to: readonly number[]): number {
+function unresolved({ tends }: Outline, { keys }: Outline): number {
   let count = 0;
-  for (const { pitch, number } of [...from.left, ...from.right]) {
-    const tends = tendency(number, chord.quality.tones);
-    if (tends === undefined) continue;
-    const isTaken = to.some((key) => {
-      const step = key - pitch.midi;
-      return tends === "down" ? step <= 0 && step >= -wholeStep : Math.abs(step) <= wholeStep;
-    });
+  for (const { key, to } of tends) {
+    const isTaken = keys.some((it) =>
+      to === "down" ? it <= key && it >= key - wholeStep : Math.abs(it - key) <= wholeStep,
+    );
     if (!isTaken) count++;
   }
   return count;
 }
 
 /** Where a tone of a chord wants to go (common practice, no source); `undefined` where it is free. */
-function tendency(n: ToneNumber, tones: readonly ToneNumber[]): "down" | "step" | undefined {
+function tendencyOf(n: ToneNumber, tones: readonly ToneNumber[]): Tendency["to"] | undefined {
   if (n.number === 7 && n.alter < 0) return "down";
   const hasThird = tones.some(({ number }) => number === 3);
   if (!hasThird && n.number === 4) return "step";
@@ -225,5 +262,12 @@ function isParallel(from: readonly number[], to: readonly number[]): boolean {
   );
 }
 
-const travelled = (from: readonly number[], to: readonly number[], reach: number): number =>
-  from.length === 0 || to.length === 0 ? 0 : Math.ceil(travel(from, to, reach) / whiteKeyWidth);
+function travelled(from: readonly number[], to: readonly number[], reach: number): number {
+  if (from.length === 0 || to.length === 0) return 0;
+  const low = Math.min(from[0] as number, to[0] as number);
+  const high = Math.max(from[from.length - 1] as number, to[to.length - 1] as number);
+  return high - low <= alwaysCovered ? 0 : Math.ceil(travel(from, to, reach) / whiteKeyWidth);
+}
+
+/** Half steps that lie under any relaxed hand. */
+const alwaysCovered = 8;

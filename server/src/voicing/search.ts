@@ -4,7 +4,7 @@ import { travel, travelTime } from "../keyboard/leap.js";
 import type { Chord } from "../theory/chord.js";
 import type { Asked } from "./asked.js";
 import { type Candidate, candidatesFor, type Served } from "./candidates.js";
-import { moveTerms, ownTerms, sumOf, type Terms } from "./costs.js";
+import { moveCost, moveTerms, type Outline, outlineOf, ownTerms, sumOf, type Terms } from "./costs.js";
 import { twelveMoves } from "./playable.js";
 import { type Style, type StyleName, styleNamed } from "./styles.js";
 import type { Step, Voicing } from "./voicing.js";
@@ -83,8 +83,7 @@ export function alternativesAt(
 interface Layer extends Served {
   readonly step: number;
   readonly style: Style;
-  /** What each candidate costs on its own. */
-  readonly own: readonly number[];
+  readonly weighed: readonly WeighedCandidate[];
   /** The cheapest way to each candidate and with it; infinite where its hands have no time to come there. */
   readonly cost: readonly number[];
   /** The candidate of the layer before on that way, -1 in the first. */
@@ -154,26 +153,33 @@ function layerOf(
   time: number | undefined,
   asked: Asked,
 ): Layer {
-  const { candidates } = served;
-  const own = ownCosts(served, style, asked);
+  const weighed = weigh(served, style, asked);
   if (before === undefined)
-    return { ...served, step, style, own, cost: own, from: candidates.map(() => -1), time };
+    return {
+      ...served,
+      step,
+      style,
+      weighed,
+      cost: weighed.map(({ own }) => own),
+      from: weighed.map(() => -1),
+      time,
+    };
   const cost: number[] = [];
   const from: number[] = [];
   const ranked = rank(before.cost);
-  candidates.forEach((to, i) => {
+  for (const to of weighed) {
     let [least, way] = [Number.POSITIVE_INFINITY, -1];
     for (const p of ranked) {
       const there = before.cost[p] as number;
       // No move costs less than nothing, so what comes after can only be dearer.
       if (there >= least) break;
-      const sum = there + moveCost(before, p, to, style, time, asked);
-      if (sum < least) [least, way] = [sum, p];
+      const move = costOfMove(before.weighed[p] as WeighedCandidate, to, style, time, asked, least - there);
+      if (there + move < least) [least, way] = [there + move, p];
     }
-    cost.push(least + (own[i] as number));
+    cost.push(least + to.own);
     from.push(way);
-  });
-  return { ...served, step, style, own, cost, from, time };
+  }
+  return { ...served, step, style, weighed, cost, from, time };
 }
 
 /** Indexes from the cheapest to the dearest, equals in their own order. */
@@ -183,20 +189,26 @@ const rank = (costs: readonly number[]): readonly number[] =>
 const best = (costs: readonly number[]): number =>
   costs.reduce((least, cost, i) => (cost < (costs[least] as number) ? i : least), 0);
 
-/** What each candidate costs on its own, remembered with the candidates. */
-const knownOwn = new WeakMap<Served, Map<string, readonly number[]>>();
+interface WeighedCandidate {
+  readonly outline: Outline;
+  /** What it costs on its own. */
+  readonly own: number;
+}
 
-function ownCosts(served: Served, style: Style, asked: Asked): readonly number[] {
-  const name = `${style.name} ${asked.reach.left} ${asked.reach.right}`;
-  const known = knownOwn.get(served) ?? new Map<string, readonly number[]>();
-  knownOwn.set(served, known);
-  let costs = known.get(name);
-  if (costs === undefined) {
+/** Remembered with the candidates. */
+const known = new WeakMap<Served, readonly WeighedCandidate[]>();
+
+function weigh(served: Served, style: Style, asked: Asked): readonly WeighedCandidate[] {
+  let weighed = known.get(served);
+  if (weighed === undefined) {
     const context = contextOf(served);
-    costs = served.candidates.map((it) => sumOf(ownTerms(it, context, style, asked)));
-    known.set(name, costs);
+    weighed = served.candidates.map((it) => ({
+      outline: outlineOf(it, served.tones, style),
+      own: sumOf(ownTerms(it, context, style, asked)),
+    }));
+    known.set(served, weighed);
   }
-  return costs;
+  return weighed;
 }
 
 const contextOf = ({
@@ -207,26 +219,25 @@ const contextOf = ({
   most: candidates.reduce((most, { keys }) => Math.max(most, keys.length), 0),
 });
 
-/** What it costs to go from a candidate of a layer to another; infinite where a hand has no time for it. */
-function moveCost(
-  before: Layer,
-  from: number,
-  to: Candidate,
+/** What a move costs, or that it is `enough` or more; infinite where a hand has no time for it. */
+function costOfMove(
+  { outline: from }: WeighedCandidate,
+  { outline: to }: WeighedCandidate,
   style: Style,
   time: number | undefined,
   asked: Asked,
+  enough: number,
 ): number {
-  const there = before.candidates[from] as Candidate;
-  if (time !== undefined && time < longestTravel && !isInTime(there, to, time, asked))
+  if (time !== undefined && time < longestTravel && !isInTime(from, to, time, asked))
     return Number.POSITIVE_INFINITY;
-  return sumOf(moveTerms(there, before.tones, to, style, asked));
+  return moveCost(from, to, style, asked, enough);
 }
 
 /** No way on the keyboard takes longer. */
 const longestTravel = travelTime(placeOf(highestKey) - placeOf(lowestKey));
 
 /** Whether both hands have the time to come from one voicing to another, in every key that is asked for. */
-function isInTime(from: Candidate, to: Candidate, time: number, { reach, moves, everyKey }: Asked): boolean {
+function isInTime(from: Outline, to: Outline, time: number, { reach, moves, everyKey }: Asked): boolean {
   const keys = [0, ...moves, ...(everyKey ? twelveMoves : [])];
   const isReached = (before: readonly number[], after: readonly number[], hand: "left" | "right"): boolean =>
     before.length === 0 ||
@@ -257,15 +268,15 @@ function onwardFrom({ layers, asked }: Lattice, at: number): Onward {
   const next: (readonly number[])[] = [];
   for (let i = layers.length - 2; i >= at; i--) {
     const after = layers[i + 1] as Layer;
-    const there = after.own.map((own, j) => own + (cost[j] as number));
+    const there = after.weighed.map(({ own }, j) => own + (cost[j] as number));
     const ranked = rank(there);
-    const steps = (layers[i] as Layer).candidates.map((_, p) => {
+    const steps = (layers[i] as Layer).weighed.map((from) => {
       let [least, way] = [Number.POSITIVE_INFINITY, -1];
       for (const j of ranked) {
         const onward = there[j] as number;
         if (onward >= least) break;
-        const to = after.candidates[j] as Candidate;
-        const sum = onward + moveCost(layers[i] as Layer, p, to, after.style, after.time, asked);
+        const to = after.weighed[j] as WeighedCandidate;
+        const sum = onward + costOfMove(from, to, after.style, after.time, asked, least - onward);
         if (sum < least) [least, way] = [sum, j];
       }
       return { least, way };
@@ -294,11 +305,11 @@ function passageThrough({ steps, asked, layers, unserved }: Lattice, way: readon
   let cost = 0;
   layers.forEach((layer, i) => {
     const it = layer.candidates[way[i] as number] as Candidate;
-    const before = layers[i - 1];
-    const from = before?.candidates[way[i - 1] as number];
+    const to = layer.weighed[way[i] as number] as WeighedCandidate;
+    const from = layers[i - 1]?.weighed[way[i - 1] as number];
     const terms = {
       ...ownTerms(it, contextOf(layer), layer.style, asked),
-      ...(before && from ? moveTerms(from, before.tones, it, layer.style, asked) : {}),
+      ...(from === undefined ? {} : moveTerms(from.outline, to.outline, layer.style, asked)),
     };
     cost += sumOf(terms);
     voiced[layer.step] = { voicing: { left: it.left, right: it.right }, served: layer.style.name, terms };
