@@ -55,7 +55,7 @@ export function choiceFor(placed: PlacedSection, hand: Hand, which: Which, follo
 }
 
 /** Whether a slot stands in a bar that `%` repeats. */
-const isInRepeatedBar = ({ repeatedBy, written }: SlotEvent): boolean =>
+export const isInRepeatedBar = ({ repeatedBy, written }: SlotEvent): boolean =>
   repeatedBy !== undefined && repeatedBy.start !== written.start;
 
 const isSameBar = ([only, second]: readonly Slot[]): boolean =>

@@ -1,0 +1,88 @@
+import { rowIn } from "../chart/layout.js";
+import type { Hand } from "../keyboard/hand.js";
+import type { Edit } from "../text/edits.js";
+import { sliceOf } from "../text/span.js";
+import { prettyChord } from "../theory/chord.js";
+import { alternativesAt, type Passage } from "../voicing/search.js";
+import type { ChartText } from "./chart-text.js";
+import type { Stretch } from "./hand-line.js";
+import { handWriting, homeOf } from "./hand-writing.js";
+import type { EditResult } from "./result.js";
+import { rowEdits } from "./row-change.js";
+import { isSameKeys, type ReachAsked, type SlotPassage, slotPassage, standing } from "./slot-passage.js";
+import { stackText } from "./stack-text.js";
+
+/** So many voicings of a slot are stepped through: beyond them they only get worse. */
+const mostAlternatives = 8;
+
+const hands: readonly Hand[] = ["right", "left"];
+
+/**
+ * Puts the next best voicing into the slot of a hand at a place of a chart, after the last again the best; what was
+ * voiced with it adapts to it. A slot of the player's own changes alone.
+ */
+export function nextVoicing({ chart }: ChartText, offset: number, reach: ReachAsked): EditResult {
+  const found = slotPassage(chart, offset, reach, true);
+  if (found === undefined)
+    return { refused: "No voicing of a hand stands here. Put the cursor on a stack over a chord." };
+  const { passage, index, asked } = found;
+  const alternatives = alternativesAt(
+    passage.map(({ step }) => step),
+    asked,
+    index,
+    mostAlternatives,
+  ).map((it) => it.passage);
+  const now = alternatives.findIndex((it) => isStanding(found, it));
+  const next = alternatives[(now + 1) % Math.max(1, alternatives.length)];
+  if (next === undefined || (now >= 0 && alternatives.length === 1)) {
+    const event = passage[index]?.event;
+    const chord = event === undefined ? "This chord" : prettyChord(event.chord);
+    return { refused: `${chord} has no other voicing of this style that can be played here.` };
+  }
+  const writing = handWriting(chart);
+  const { placed } = found;
+  const { section } = placed;
+  const edits = section.systems.flatMap((system) => {
+    const changes = hands.flatMap((row) => {
+      if (rowIn(system, row) === undefined) return [];
+      const slots = passage.flatMap(({ open }, i): readonly Edit[] => {
+        const stretch = open[row];
+        const voices = next.steps[i]?.voicing?.[row];
+        const slot = stretch?.slot;
+        if (stretch?.system !== system.index || slot === undefined || voices === undefined) return [];
+        if (isSameKeys(voices, standing(stretch))) return [];
+        const [before = ""] = /^[!~]*/.exec(sliceOf(section.source.text, slot.span)) ?? [];
+        const text = stackText(
+          voices.map(({ pitch }) => pitch),
+          {
+            row,
+            key: system.home.key,
+            chord: stretch.chord?.chord,
+            home: homeOf(section, system, row),
+            groupOctaves: slot.groupOctaves,
+            ...writing,
+          },
+        );
+        return [{ span: slot.written, text: before + (text ?? "r") }];
+      });
+      return slots.length === 0
+        ? []
+        : [{ row, bars: new Map<number, string>(), pickup: undefined, slots, voiced: undefined }];
+    });
+    return changes.length === 0 ? [] : rowEdits(placed, system, changes);
+  });
+  return { edits, notes: [] };
+}
+
+/** Whether a passage has at the slot what stands there now. */
+function isStanding({ passage, index }: SlotPassage, { steps }: Passage): boolean {
+  const voicing = steps[index]?.voicing;
+  const open = passage[index]?.open ?? {};
+  return (
+    voicing !== undefined &&
+    hands.every((hand) => {
+      const stretch: Stretch | undefined = open[hand];
+      return stretch === undefined || isSameKeys(voicing[hand], standing(stretch));
+    })
+  );
+}
