@@ -1,12 +1,12 @@
+import type { Hand } from "../keyboard/hand.js";
 import type { Chord } from "../theory/chord.js";
 import type { Key } from "../theory/key.js";
-import type { Pitch } from "../theory/pitch.js";
 import type { ToneNumber } from "../theory/tone-number.js";
 import type { Asked } from "./asked.js";
-import { bitOf, type ChordTones, chordTones } from "./chord-tones.js";
+import { bitsOf, type ChordTones, chordTones } from "./chord-tones.js";
 import { isClear, isHeld, type Keys, keysOf } from "./playable.js";
 import { stacksOf } from "./stack.js";
-import type { Layout, Style } from "./styles.js";
+import type { Part, Style } from "./styles.js";
 import type { Step, Voice, Voicing } from "./voicing.js";
 
 /** A voicing that may be taken, with its keys as ascending MIDI numbers. */
@@ -65,18 +65,30 @@ const voicesKey = (voices: readonly Voice[] | undefined): string =>
     : voices.map(({ pitch, number }) => `${pitch.fifths}:${pitch.midi}:${toneKey(number)}`).join(" ");
 
 function found(step: Step, tones: ChordTones, style: Style, asked: Asked): readonly Candidate[] {
-  const keys = keysOf(asked.moves, asked.everyKey);
   if (step.left !== undefined && step.right !== undefined)
     return [candidate({ left: step.left, right: step.right })];
-  const isPlayable = judge(step, tones, asked, keys);
+  const keys = keysOf(asked.moves, asked.everyKey);
+  const isPlayable: IsPlayable = (voices, hand) => {
+    const own = voices.map(keyOf);
+    return isHeld(own, hand, asked.reach[hand], keys) && areClear(own, keys);
+  };
+  // Where the right hand rests, somebody else says what the chord is.
+  const promised = step.right?.length === 0 ? 0 : tones.guides;
   const all = new Map<string, Candidate>();
-  for (const voicing of laidOut(step, tones, style)) {
+  for (const voicing of laidOut(step, tones, style, isPlayable)) {
     const it = candidate(voicing);
     const name = `${it.leftKeys.join(" ")}/${it.rightKeys.join(" ")}`;
-    if (!all.has(name) && isPlayable(it)) all.set(name, it);
+    if (!all.has(name) && isApart(it) && (bitsOf(it.keys) & promised) === promised) all.set(name, it);
   }
   return [...all.values()].sort(byKeys);
 }
+
+/** Whether a hand holds voices in every key asked for, with no interval too low to be clear. */
+type IsPlayable = (voices: readonly Voice[], hand: Hand) => boolean;
+
+/** The left hand lies below the right. */
+const isApart = ({ leftKeys, rightKeys }: Candidate): boolean =>
+  (leftKeys[leftKeys.length - 1] ?? Number.NEGATIVE_INFINITY) < (rightKeys[0] ?? Number.POSITIVE_INFINITY);
 
 const keyOf = ({ pitch }: Voice): number => pitch.midi;
 const candidate = ({ left, right }: Voicing): Candidate => {
@@ -93,30 +105,6 @@ function byKeys(a: Candidate, b: Candidate): number {
   return a.leftKeys.length - b.leftKeys.length;
 }
 
-/** Whether a voicing may be proposed at all. */
-function judge(
-  { left, right }: Step,
-  { guides }: ChordTones,
-  asked: Asked,
-  keys: Keys,
-): (it: Candidate) => boolean {
-  const { reach } = asked;
-  // Where the right hand rests, somebody else says what the chord is.
-  const promised = right?.length === 0 ? 0 : guides;
-  return ({ leftKeys, rightKeys, keys: all }) => {
-    if (left === undefined && !isHeld(leftKeys, "left", reach.left, keys)) return false;
-    if (right === undefined && !isHeld(rightKeys, "right", reach.right, keys)) return false;
-    const [top, bottom] = [leftKeys[leftKeys.length - 1], rightKeys[0]];
-    if (top !== undefined && bottom !== undefined && top >= bottom) return false;
-    let sounding = 0;
-    for (const key of all) sounding |= bitOf(key);
-    if ((sounding & promised) !== promised) return false;
-    return (
-      (left !== undefined || areClear(leftKeys, keys)) && (right !== undefined || areClear(rightKeys, keys))
-    );
-  };
-}
-
 function areClear(hand: readonly number[], keys: Keys): boolean {
   for (let i = 1; i < hand.length; i++)
     if (!isClear(hand[i - 1] as number, hand[i] as number, keys)) return false;
@@ -124,33 +112,34 @@ function areClear(hand: readonly number[], keys: Keys): boolean {
 }
 
 /** Every layout of a style over the hands that are to be found. */
-function laidOut({ left, right, melody }: Step, tones: ChordTones, style: Style): readonly Voicing[] {
-  if (left === undefined && right === undefined)
-    return style.both.flatMap((layout) => overBoth(layout, tones, melody));
-  if (left !== undefined)
-    return style.right.flatMap((part) => stacksOf(part, tones, melody)).map((it) => ({ left, right: it }));
-  const fixed = right as readonly Voice[];
-  const top = fixed[fixed.length - 1];
-  if (style.leftDoubles && top !== undefined) return [{ left: [octaveBelow(top)], right: fixed }];
-  return style.left
-    .flatMap((part) => stacksOf(part, tones, undefined))
-    .map((it) => ({ left: it, right: fixed }));
-}
-
-function overBoth(layout: Layout, tones: ChordTones, melody: Pitch | undefined): readonly Voicing[] {
-  if (layout.kind === "split")
-    return stacksOf(layout.part, tones, melody).map((it) => ({
-      left: it.slice(0, layout.left),
-      right: it.slice(layout.left),
-    }));
-  if (layout.kind === "doubled")
-    return stacksOf(layout.right, tones, melody).map((right) => ({
-      left: right.slice(-1).map(octaveBelow),
-      right,
-    }));
-  const lefts = stacksOf(layout.left, tones, undefined);
-  const rights = stacksOf(layout.right, tones, melody);
-  return lefts.flatMap((left) => rights.map((right) => ({ left, right })));
+function laidOut(
+  { left, right, melody }: Step,
+  tones: ChordTones,
+  style: Style,
+  isPlayable: IsPlayable,
+): readonly Voicing[] {
+  const rights = (part: Part): readonly (readonly Voice[])[] =>
+    stacksOf(part, tones, melody).filter((it) => isPlayable(it, "right"));
+  const lefts = (part: Part): readonly (readonly Voice[])[] =>
+    stacksOf(part, tones, undefined).filter((it) => isPlayable(it, "left"));
+  if (left !== undefined) return style.right.flatMap(rights).map((it) => ({ left, right: it }));
+  if (right !== undefined) {
+    const top = right[right.length - 1];
+    if (style.leftDoubles && top !== undefined)
+      return [{ left: [octaveBelow(top)], right }].filter((it) => isPlayable(it.left, "left"));
+    return style.left.flatMap(lefts).map((it) => ({ left: it, right }));
+  }
+  return style.both.flatMap((layout): readonly Voicing[] => {
+    if (layout.kind === "doubled")
+      return rights(layout.right).map((it) => ({ left: it.slice(-1).map(octaveBelow), right: it }));
+    if (layout.kind === "apart") {
+      const all = rights(layout.right);
+      return lefts(layout.left).flatMap((it) => all.map((other) => ({ left: it, right: other })));
+    }
+    return stacksOf(layout.part, tones, melody)
+      .map((it) => ({ left: it.slice(0, layout.left), right: it.slice(layout.left) }))
+      .filter((it) => isPlayable(it.left, "left") && isPlayable(it.right, "right"));
+  });
 }
 
 const octaveBelow = ({ pitch, number }: Voice): Voice => ({

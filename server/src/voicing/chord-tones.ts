@@ -29,6 +29,7 @@ export type Role =
 /** A set of keys within the octave: a bit for each half step above C. */
 export type KeyBits = number;
 export const bitOf = (midi: number): KeyBits => 1 << (((midi % 12) + 12) % 12);
+export const bitsOf = (keys: readonly number[]): KeyBits => keys.reduce((bits, key) => bits | bitOf(key), 0);
 
 /** What a voicing has to know of a chord in its place. */
 export interface ChordTones {

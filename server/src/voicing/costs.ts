@@ -7,9 +7,9 @@ import { pitchClass } from "../theory/note-name.js";
 import type { ToneNumber } from "../theory/tone-number.js";
 import type { Asked } from "./asked.js";
 import type { Candidate } from "./candidates.js";
-import { bitOf, type ChordTones, type KeyBits } from "./chord-tones.js";
+import { bitOf, bitsOf, type ChordTones, type KeyBits } from "./chord-tones.js";
 import type { Style } from "./styles.js";
-import { voiceLeading } from "./voice-leading.js";
+import { leastVoiceLeading, voiceLeading } from "./voice-leading.js";
 
 /** What counts against a voicing, on its own or after the one before. */
 export type Term =
@@ -148,6 +148,7 @@ export const moveTerms: (...move: Parameters<Move>) => Terms = (...move) =>
 
 /** The sum of these; only that it is `enough` or more where it is. */
 export function moveCost(from: Outline, to: Outline, style: Style, asked: Asked, enough: number): number {
+  if (leastVoiceLeading(from.upper, to.upper) * weights["voice leading"] >= enough) return enough;
   let sum = 0;
   for (const { term, count } of moves) {
     sum += count(from, to, style, asked) * weights[term];
@@ -171,9 +172,21 @@ const middleOf = (keys: readonly number[]): number =>
 
 const micrometresInCentimetre = 10_000;
 
+const mostRemembered = 16_384;
+const knownDiscomfort = new Map<string, number>();
+
 /** Of the most comfortable fingering; a grip that no hand holds was there before, and is nobody's choice. */
-const discomfort = (keys: readonly number[], hand: Hand, reach: number): number =>
-  Math.floor((fingerings(keys, hand, reach)[0]?.cost ?? 0) / micrometresInCentimetre);
+function discomfort(keys: readonly number[], hand: Hand, reach: number): number {
+  if (keys.length < 2) return 0;
+  const name = `${hand} ${reach} ${keys.join(" ")}`;
+  let units = knownDiscomfort.get(name);
+  if (units === undefined) {
+    if (knownDiscomfort.size >= mostRemembered) knownDiscomfort.clear();
+    units = Math.floor((fingerings(keys, hand, reach)[0]?.cost ?? 0) / micrometresInCentimetre);
+    knownDiscomfort.set(name, units);
+  }
+  return units;
+}
 
 /** How many half steps nearer than three neighbours lie to where their interval is no longer clear. */
 function nearness(keys: readonly number[]): number {
@@ -210,8 +223,6 @@ const [middleC, minorNinth] = [60, 13];
 
 /** Tones that the symbol names beside third and seventh and that nothing plays. */
 const leftOut = (keys: readonly number[], { named }: ChordTones): number => bitCount(named & ~bitsOf(keys));
-
-const bitsOf = (keys: readonly number[]): KeyBits => keys.reduce((bits, key) => bits | bitOf(key), 0);
 
 function bitCount(bits: KeyBits): number {
   let count = 0;

@@ -9,6 +9,13 @@ export function voiceLeading(from: readonly number[], to: readonly number[]): nu
   return from.length === to.length ? inOrder(from, to) : partingOrMeeting(from, to);
 }
 
+/** What it can't be less than, at a glance: the lowest voice goes to the lowest, and the highest to the highest. */
+export function leastVoiceLeading(from: readonly number[], to: readonly number[]): number {
+  if (from.length < 2 || to.length < 2) return 0;
+  const low = Math.abs((from[0] as number) - (to[0] as number));
+  return low + Math.abs((from[from.length - 1] as number) - (to[to.length - 1] as number));
+}
+
 /** On one line no other way to pair them is shorter. */
 function inOrder(from: readonly number[], to: readonly number[]): number {
   let sum = 0;
