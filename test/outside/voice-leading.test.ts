@@ -1,19 +1,10 @@
+import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { readChord } from "../../server/src/theory/chord.js";
 import { pitchClass } from "../../server/src/theory/note-name.js";
 import { fifthsAbove } from "../../server/src/theory/tone-number.js";
 import { leastVoiceLeading, voiceLeading } from "../../server/src/voicing/voice-leading.js";
-
-/** A random number generator that gives the same numbers always (mulberry32, Tommy Ettinger, public domain). */
-function numbersFrom(seed: number): () => number {
-  let state = seed;
-  return () => {
-    state = (state + 0x6d2b79f5) | 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4_294_967_296;
-  };
-}
+import { property } from "../support/property.js";
 
 const ascending = (a: number, b: number): number => a - b;
 
@@ -121,64 +112,66 @@ describe("sizes of voice leadings, taxicab, in half steps", () => {
   });
 });
 
-describe("against every way there is", () => {
-  const random = numbersFrom(20_061_207);
-  const pick = (least: number, most: number): number => least + Math.floor(random() * (most - least + 1));
-  const circle = (a: number, b: number): number =>
-    Math.min((((a - b) % 12) + 12) % 12, (((b - a) % 12) + 12) % 12);
+const circle = (a: number, b: number): number => {
+  const up = (((a - b) % 12) + 12) % 12;
+  return Math.min(up, 12 - up);
+};
 
-  function permutations(list: readonly number[]): readonly (readonly number[])[] {
-    if (list.length < 2) return [list];
-    return list.flatMap((it, i) => permutations(list.filter((_, j) => j !== i)).map((rest) => [it, ...rest]));
+function permutations(list: readonly number[]): readonly (readonly number[])[] {
+  if (list.length < 2) return [list];
+  return list.flatMap((it, i) => permutations(list.filter((_, j) => j !== i)).map((rest) => [it, ...rest]));
+}
+
+const tones = (size: number) =>
+  fc.array(fc.integer({ min: 0, max: 11 }), { minLength: size, maxLength: size });
+const alike = fc.integer({ min: 1, max: 5 }).chain((size) => fc.tuple(tones(size), tones(size)));
+
+property(
+  "as many tones on both sides move as far as the best of every order",
+  fc.tuple(alike, fc.integer({ min: 0, max: 11 })),
+  2000,
+  ([[from, to], common]) => {
+    const least = Math.min(
+      ...permutations(to).map((order) =>
+        order.reduce((sum, tone, i) => sum + circle(from[i] as number, tone), 0),
+      ),
+    );
+    expect(ofTones(from, to)).toBe(least);
+    expect(ofTones(to, from)).toBe(least);
+    expect(least).toBeLessThanOrEqual(6 * from.length);
+    expect(ofTones([...from, common], [...to, common])).toBeLessThanOrEqual(least);
+  },
+);
+
+/** Over every set of pairs in which each key of both sides stands. */
+function leastOfAll(from: readonly number[], to: readonly number[]): number {
+  let least = Number.POSITIVE_INFINITY;
+  const all = from.flatMap((a, i) => to.map((b, j) => ({ i, j, size: Math.abs(a - b) })));
+  for (let chosen = 1; chosen < 1 << all.length; chosen++) {
+    let [left, right, sum] = [0, 0, 0];
+    all.forEach(({ i, j, size }, k) => {
+      if (((chosen >> k) & 1) === 0) return;
+      left |= 1 << i;
+      right |= 1 << j;
+      sum += size;
+    });
+    if (left === (1 << from.length) - 1 && right === (1 << to.length) - 1) least = Math.min(least, sum);
   }
+  return least;
+}
 
-  const pairs = Array.from({ length: 2000 }, () => {
-    const size = pick(1, 5);
-    const tones = (): readonly number[] => Array.from({ length: size }, () => pick(0, 11));
-    return [tones(), tones()] as const;
-  });
+const keys = (most: number) =>
+  fc
+    .array(fc.integer({ min: 40, max: 80 }), { minLength: 1, maxLength: most })
+    .map((list) => list.sort(ascending));
 
-  test("2,000 random pairs of as many tones move no less than we say, and no more", () => {
-    for (const [from, to] of pairs) {
-      const least = Math.min(
-        ...permutations(to).map((order) =>
-          order.reduce((sum, tone, i) => sum + circle(from[i] as number, tone), 0),
-        ),
-      );
-      expect(ofTones(from, to), `${from} to ${to}`).toBe(least);
-      expect(ofTones(to, from)).toBe(least);
-      expect(least).toBeLessThanOrEqual(6 * from.length);
-      const common = pick(0, 11);
-      expect(ofTones([...from, common], [...to, common])).toBeLessThanOrEqual(least);
-    }
-  });
-
-  /** Every set of pairs in which each key of both sides stands. */
-  function leastOfAll(from: readonly number[], to: readonly number[]): number {
-    let least = Number.POSITIVE_INFINITY;
-    const all = from.flatMap((a, i) => to.map((b, j) => ({ i, j, size: Math.abs(a - b) })));
-    for (let chosen = 1; chosen < 1 << all.length; chosen++) {
-      let [left, right, sum] = [0, 0, 0];
-      all.forEach(({ i, j, size }, k) => {
-        if (((chosen >> k) & 1) === 0) return;
-        left |= 1 << i;
-        right |= 1 << j;
-        sum += size;
-      });
-      if (left === (1 << from.length) - 1 && right === (1 << to.length) - 1) least = Math.min(least, sum);
-    }
-    return least;
-  }
-
-  test("300 random pairs of more keys and fewer move no less than we say, and no more", () => {
-    for (let i = 0; i < 300; i++) {
-      const sizes = [pick(1, 4), pick(1, 3)] as const;
-      if (sizes[0] === sizes[1]) continue;
-      const keys = (size: number): readonly number[] =>
-        Array.from({ length: size }, () => pick(40, 80)).sort(ascending);
-      const [from, to] = [keys(sizes[0]), keys(sizes[1])];
-      expect(voiceLeading(from, to), `${from} to ${to}`).toBe(leastOfAll(from, to));
-      expect(leastVoiceLeading(from, to)).toBeLessThanOrEqual(voiceLeading(from, to));
-    }
-  });
-});
+property(
+  "more keys and fewer move as far as the best of every way to pair them",
+  fc.tuple(keys(4), keys(3)).filter(([from, to]) => from.length !== to.length),
+  300,
+  ([from, to]) => {
+    expect(voiceLeading(from, to)).toBe(leastOfAll(from, to));
+    expect(voiceLeading(to, from)).toBe(leastOfAll(from, to));
+    expect(leastVoiceLeading(from, to)).toBeLessThanOrEqual(voiceLeading(from, to));
+  },
+);

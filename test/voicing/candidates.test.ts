@@ -1,0 +1,122 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { grip } from "../../server/src/keyboard/grip.js";
+import { readChord } from "../../server/src/theory/chord.js";
+import { readKey } from "../../server/src/theory/key.js";
+import { lowestClear } from "../../server/src/theory/low-intervals.js";
+import { nameOf, pitchClass } from "../../server/src/theory/note-name.js";
+import { pitchAt } from "../../server/src/theory/pitch.js";
+import { contradicts, guideTones } from "../../server/src/theory/quality.js";
+import { fifthsAbove, upper } from "../../server/src/theory/tone-number.js";
+import { usualQualities } from "../../server/src/theory/usual-qualities.js";
+import { candidatesFor } from "../../server/src/voicing/candidates.js";
+import { type Style, styleNamed, styles } from "../../server/src/voicing/styles.js";
+import type { Step } from "../../server/src/voicing/voicing.js";
+import { property } from "../support/property.js";
+import { asking, stepsOf } from "./passages.js";
+
+const keys = ["C major", "Eb major", "A major", "D minor", "F# minor"].map((name) => readKey(name));
+const drawn = fc.record({
+  root: fc.integer({ min: -5, max: 6 }),
+  quality: fc.constantFrom(...usualQualities),
+  key: fc.constantFrom(...keys),
+  style: fc.constantFrom(...styles),
+  reach: fc.integer({ min: 7, max: 12 }),
+  everyKey: fc.boolean(),
+  moves: fc.array(fc.integer({ min: -6, max: 6 }), { maxLength: 2 }),
+  melody: fc.option(
+    fc.record({ fifths: fc.integer({ min: -3, max: 6 }), octave: fc.integer({ min: 3, max: 5 }) }),
+  ),
+  isAlone: fc.constantFrom(undefined, undefined, "left", "right"),
+});
+
+let proposed = 0;
+
+property("what is proposed can be played, is clear, and says what the symbol says", drawn, 1500, (it) => {
+  const symbol = nameOf(it.root) + (/^[b#]|^\d/.test(it.quality) ? `:${it.quality}` : it.quality);
+  const chord = readChord(symbol);
+  if (chord === undefined || it.key === undefined) throw new Error(`“${symbol}” can't be read`);
+  const melody = it.melody === null ? undefined : pitchAt(it.melody.fifths, it.melody.octave);
+  const step: Step = {
+    chord,
+    key: it.key,
+    melody,
+    left: it.isAlone === "right" ? [] : undefined,
+    right: it.isAlone === "left" ? [] : undefined,
+    time: undefined,
+  };
+  const reach = { left: it.reach, right: it.reach };
+  const { candidates } = candidatesFor(step, undefined, it.style, {
+    ...asking(it.style.name),
+    ...it,
+    reach,
+    style: it.style.name,
+  });
+  const by = [0, ...it.moves, ...(it.everyKey ? [-6, -5, -4, -3, -2, -1, 0, 1, 2, 3, 4, 5] : [])];
+  for (const { left, right, leftKeys, rightKeys, keys: all } of candidates) {
+    proposed++;
+    for (const [hand, own] of [
+      ["left", leftKeys],
+      ["right", rightKeys],
+    ] as const) {
+      expect(own).toEqual([...new Set(own)].sort((a, b) => a - b));
+      for (const move of by) {
+        const moved = own.map((key) => key + move);
+        if (moved.length > 0) expect(grip(moved, hand, it.reach).holds).toBe(true);
+        for (const key of moved) expect(key >= 21 && key <= 108).toBe(true);
+        moved.forEach((key, i) => {
+          const interval = (moved[i + 1] ?? key + 12) - key;
+          expect(key).toBeGreaterThanOrEqual(lowestClear(interval) ?? 0);
+        });
+      }
+    }
+    expect(Math.max(0, ...leftKeys)).toBeLessThan(Math.min(200, ...rightKeys));
+    if (melody !== undefined && it.isAlone !== "left") expect(rightKeys.at(-1)).toBe(melody.midi);
+    const sounding = new Set(all.map((key) => key % 12));
+    if (it.isAlone !== "left")
+      for (const n of guideTones(chord.quality))
+        expect(sounding.has(pitchClass(chord.root + fifthsAbove(n))), `${symbol} ${all}`).toBe(true);
+    for (const { pitch, number } of [...left, ...right]) {
+      expect(pitch.fifths).toBe(chord.root + fifthsAbove(number));
+      if (pitch.midi === melody?.midi) continue;
+      expect(contradicts(chord.quality, number), `${symbol} ${all}`).toBe(false);
+      if (number.number <= 7 && number.number % 2 === 0)
+        expect(contradicts(chord.quality, upper(number))).toBe(false);
+    }
+  }
+});
+
+property("many were proposed", fc.constant(undefined), 1, () => {
+  expect(proposed).toBeGreaterThan(5000);
+});
+
+describe("styles", () => {
+  test("every one serves the usual chords of a key, with both hands and with either", () => {
+    for (const style of styles) {
+      for (const hands of [{}, { left: [] }, { right: [] }]) {
+        for (const step of stepsOf("Cmaj7 Dm7 Em7 Fmaj7 G7 Am7 Bm7b5")) {
+          const { candidates } = candidatesFor({ ...step, ...hands }, undefined, style, asking(style.name));
+          const isServed =
+            candidates.length > 0 ||
+            style.nearest.some((name) => {
+              const other = styleNamed(name) as Style;
+              return (
+                candidatesFor({ ...step, ...hands }, undefined, other, asking(name)).candidates.length > 0
+              );
+            });
+          expect(isServed, `${style.name} ${step.chord.quality.symbol} ${JSON.stringify(hands)}`).toBe(true);
+        }
+      }
+    }
+  });
+
+  test("have a name, a sentence, and others that stand in for them", () => {
+    for (const { name, description, nearest } of styles) {
+      expect(description).toMatch(/^[A-Z].*\.$/);
+      expect(nearest.length).toBeGreaterThan(0);
+      expect(nearest).not.toContain(name);
+      for (const it of nearest) expect(styleNamed(it)?.name).toBe(it);
+    }
+    expect(styleNamed("fancy")).toBeUndefined();
+  });
+});
