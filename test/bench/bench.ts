@@ -12,6 +12,7 @@ import { applyEdits } from "../../server/src/text/edits.js";
 import { measureExports } from "./exports-bench.js";
 import { measureHands } from "./hands-bench.js";
 import { distinctShare, realisticChart } from "./realistic-chart.js";
+import { measureVoicing } from "./voicing-bench.js";
 
 /** Milliseconds of each round. */
 type Times = readonly number[];
@@ -200,6 +201,10 @@ say(
 const hands = measureHands();
 sum += hands.sum;
 for (const { name, microseconds, goal } of hands.rows) say(name, microseconds, goal, "µs");
+
+const voiced = measureVoicing();
+sum += voiced.sum;
+for (const { name, milliseconds, goal } of voiced.rows) say(name, milliseconds, goal);
 
 const exported = measureExports();
 sum += exported.sum;

@@ -77,8 +77,9 @@ function found(step: Step, tones: ChordTones, style: Style, asked: Asked): reado
   const all = new Map<string, Candidate>();
   for (const voicing of laidOut(step, tones, style, isPlayable)) {
     const it = candidate(voicing);
+    if (!isApart(it) || (bitsOf(it.keys) & promised) !== promised) continue;
     const name = `${it.leftKeys.join(" ")}/${it.rightKeys.join(" ")}`;
-    if (!all.has(name) && isApart(it) && (bitsOf(it.keys) & promised) === promised) all.set(name, it);
+    if (!all.has(name)) all.set(name, it);
   }
   return [...all.values()].sort(byKeys);
 }

@@ -38,7 +38,10 @@ export interface ChordTones {
   readonly roles: Readonly<Record<Role, readonly ToneNumber[]>>;
   /** What must sound: third and seventh as the symbol promises them, or the suspension. */
   readonly guides: KeyBits;
-  /** What the symbol names beside them and nobody should miss: colours, the altered fifth, the sixth. */
+  /**
+   * What the symbol names beside them and nobody should miss: the altered fifth, the sixth, altered colours, and of the
+   * natural ones in a row of thirds the highest (a 13 without its 9 is still a 13).
+   */
   readonly named: KeyBits;
   /** Chord tones and colours that may be held without a clash, by the best scale alone and by each scale in use. */
   readonly scales: readonly (readonly ToneNumber[])[];
@@ -78,6 +81,7 @@ export function chordTones(chord: Chord, key: Key, next: Chord | undefined): Cho
   };
   const bass = chord.bass === undefined ? { number: 1, alter: 0 } : chordNumber(chord, chord.bass);
   const lowFifth = numberOf(root, (chord.bass ?? root) + 1);
+  const natural = Math.max(0, ...colours.filter(({ alter }) => alter === 0).map(({ number }) => number));
   const altered = of(quality, 5).filter(({ alter }) => alter !== 0);
   const bits = (numbers: readonly ToneNumber[]): KeyBits =>
     numbers.reduce((all, n) => all | bitOf(keyOf(root, n)), 0);
@@ -97,7 +101,11 @@ export function chordTones(chord: Chord, key: Key, next: Chord | undefined): Cho
       colour: colours,
     },
     guides: bits([...guideTones(quality), ...suspended]),
-    named: bits([...colours, ...altered, ...of(quality, 6)]),
+    named: bits([
+      ...colours.filter((n) => n.alter !== 0 || n.number === natural || sevenths[0]?.number !== 7),
+      ...altered,
+      ...of(quality, 6),
+    ]),
     scales: usable.length > 0 ? usable : [quality.tones],
   };
 }

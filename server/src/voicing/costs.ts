@@ -1,10 +1,11 @@
 import { fingerings } from "../keyboard/fingerings.js";
+import { gripShape } from "../keyboard/grip-shape.js";
 import type { Hand } from "../keyboard/hand.js";
 import { whiteKeyWidth } from "../keyboard/key-place.js";
 import { travel } from "../keyboard/leap.js";
 import { lowestClear } from "../theory/low-intervals.js";
 import { pitchClass } from "../theory/note-name.js";
-import type { ToneNumber } from "../theory/tone-number.js";
+import { keyAbove, type ToneNumber } from "../theory/tone-number.js";
 import type { Asked } from "./asked.js";
 import type { Candidate } from "./candidates.js";
 import { bitOf, bitsOf, type ChordTones, type KeyBits } from "./chord-tones.js";
@@ -24,6 +25,8 @@ export type Term =
   | "seconds"
   | "register"
   | "colours"
+  | "added tones"
+  | "doublings"
   | "fullness";
 
 /**
@@ -54,6 +57,10 @@ export const weights: Readonly<Record<Term, number>> = {
   register: 2,
   /** A tone that the symbol names and that is left out. */
   colours: 9,
+  /** A colour that the symbol doesn't name, in a style that doesn't live by them. */
+  "added tones": 3,
+  /** A third, a seventh or a colour that sounds in two octaves. */
+  doublings: 4,
   /** A voice fewer than the fullest voicing there. */
   fullness: 3,
 };
@@ -83,7 +90,9 @@ export function ownTerms(
     seconds: rubs(it.keys, tones),
     register: all((keys, hand) => Math.floor(Math.abs(middleOf(keys) - style.home[hand]) / 3)),
     colours: leftOut(it.keys, tones) * (style.leavesColoursOut ? 0 : 1),
-    fullness: Math.max(0, most - it.keys.length),
+    "added tones": style.addsColours ? 0 : added(it, tones),
+    doublings: doubled(it, style),
+    fullness: Math.max(0, most - it.keys.length) * style.wantsFullness,
   });
 }
 
@@ -110,16 +119,20 @@ export function outlineOf(
   { hasBass }: Style,
 ): Outline {
   const isOverBass = hasBass && leftKeys.length > 0 && keys.length > 1;
+  const tends: Tendency[] = [];
+  for (const hand of [left, right]) {
+    for (const { pitch, number } of hand) {
+      const to = tendencyOf(number, chord.quality.tones);
+      if (to !== undefined) tends.push({ key: pitch.midi, to });
+    }
+  }
   return {
     leftKeys,
     rightKeys,
     keys,
     upper: isOverBass ? keys.slice(1) : keys,
     tones: bitsOf(keys),
-    tends: [...left, ...right].flatMap(({ pitch, number }) => {
-      const to = tendencyOf(number, chord.quality.tones);
-      return to === undefined ? [] : [{ key: pitch.midi, to }];
-    }),
+    tends,
   };
 }
 
@@ -173,17 +186,22 @@ const middleOf = (keys: readonly number[]): number =>
 const micrometresInCentimetre = 10_000;
 
 const mostRemembered = 16_384;
-const knownDiscomfort = new Map<string, number>();
+/** By hand and reach, then by shape and lowest key. */
+const knownDiscomfort = new Map<number, Map<number, number>>();
 
 /** Of the most comfortable fingering; a grip that no hand holds was there before, and is nobody's choice. */
 function discomfort(keys: readonly number[], hand: Hand, reach: number): number {
-  if (keys.length < 2) return 0;
-  const name = `${hand} ${reach} ${keys.join(" ")}`;
-  let units = knownDiscomfort.get(name);
+  const shape = gripShape(keys);
+  if (keys.length < 2 || shape === undefined) return 0;
+  const handName = hand === "right" ? reach : -reach;
+  const ofHand = knownDiscomfort.get(handName) ?? new Map<number, number>();
+  knownDiscomfort.set(handName, ofHand);
+  const name = 128 * shape + (keys[0] as number);
+  let units = ofHand.get(name);
   if (units === undefined) {
-    if (knownDiscomfort.size >= mostRemembered) knownDiscomfort.clear();
+    if (ofHand.size >= mostRemembered) ofHand.clear();
     units = Math.floor((fingerings(keys, hand, reach)[0]?.cost ?? 0) / micrometresInCentimetre);
-    knownDiscomfort.set(name, units);
+    ofHand.set(name, units);
   }
   return units;
 }
@@ -223,6 +241,19 @@ const [middleC, minorNinth] = [60, 13];
 
 /** Tones that the symbol names beside third and seventh and that nothing plays. */
 const leftOut = (keys: readonly number[], { named }: ChordTones): number => bitCount(named & ~bitsOf(keys));
+
+/** Colours that the symbol doesn't name. */
+const added = ({ left, right }: Candidate, { chord }: ChordTones): number =>
+  [...left, ...right].filter(
+    ({ number }) => number.number > 7 && !chord.quality.tones.some((n) => keyAbove(n) === keyAbove(number)),
+  ).length;
+
+/** Roots and fifths may sound twice, and the top voice where the style has it so. */
+function doubled({ left, right }: Candidate, { leftDoubles }: Style): number {
+  if (leftDoubles) return 0;
+  const plain = [...left, ...right].filter(({ number }) => number.number !== 1 && number.number !== 5);
+  return plain.length - bitCount(plain.reduce((bits, { pitch }) => bits | bitOf(pitch.midi), 0));
+}
 
 function bitCount(bits: KeyBits): number {
   let count = 0;

@@ -30,11 +30,11 @@ export function fourthsOn({ scales: [tones = []] }: ChordTones): readonly (reado
 
 /**
  * The major and minor triads of a chord's scales that bring at least one colour, from their root up. None of a chord
- * without a seventh: there a triad is the chord itself.
+ * without a seventh, where a triad is the chord itself, nor of a diminished one, which would lose its fifth.
  */
 export function upperTriads({ chord, scales }: ChordTones): readonly (readonly ToneNumber[])[] {
   const { tones } = chord.quality;
-  if (!tones.some(({ number }) => number === 7)) return [];
+  if (!tones.some(({ number }) => number === 7) || tones.some(isDiminishedFifth)) return [];
   const found = new Map<number, readonly ToneNumber[]>();
   for (const scale of scales) {
     for (const root of scale) {
@@ -51,6 +51,8 @@ export function upperTriads({ chord, scales }: ChordTones): readonly (readonly T
   return [...found.values()];
 }
 
+const isDiminishedFifth = ({ number, alter }: ToneNumber, _: number, all: readonly ToneNumber[]): boolean =>
+  number === 5 && alter < 0 && all.some((n) => n.number === 3 && n.alter < 0);
 const isColour = ({ number }: ToneNumber): boolean => number > 7 || number === 4;
 const isWhole = (triad: readonly (ToneNumber | undefined)[]): triad is readonly ToneNumber[] =>
   triad.every((n) => n !== undefined);

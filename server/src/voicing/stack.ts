@@ -83,8 +83,9 @@ const within = (
 /** Every set of tones that fulfils the wants: no tone twice. */
 function setsOf(wanted: readonly Want[], { roles }: ChordTones): readonly Order[] {
   let sets: readonly Order[] = [[]];
-  for (const { roles: any, mayBeLeftOut } of wanted) {
-    const choices = any.flatMap((role) => roles[role]);
+  for (const { roles: any, standIns, mayBeLeftOut } of wanted) {
+    const own = any.flatMap((role) => roles[role]);
+    const choices = own.length > 0 ? own : standIns.flatMap((role) => roles[role]);
     sets = sets.flatMap((set) => [
       ...(mayBeLeftOut ? [set] : []),
       ...choices.filter((n) => !has(set, n)).map((n) => [...set, n]),
@@ -115,11 +116,14 @@ const shapes: Readonly<Record<Exclude<Shape, "fourths" | "triad">, (set: Order) 
 const stepUp = (from: ToneNumber, to: ToneNumber): number =>
   ((keyAbove(to) - keyAbove(from) + 11 + 12) % 12) + 1;
 
-/** The least step between neighbours of a spread layout, in half steps: a third. */
-const leastSpread = 3;
+/** The least step between neighbours of a spread layout, in half steps, a third; and on the average: a fourth. */
+const [leastSpread, meanSpread] = [3, 5];
+
+const widthOf = (order: Order): number =>
+  order.slice(1).reduce((sum, n, i) => sum + stepUp(order[i] as ToneNumber, n), 0);
 
 function spread(rest: Order, below: Order): readonly Order[] {
-  if (rest.length === 0) return [below];
+  if (rest.length === 0) return widthOf(below) < meanSpread * (below.length - 1) ? [] : [below];
   const last = below[below.length - 1];
   return rest
     .filter(

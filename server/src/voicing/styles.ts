@@ -23,6 +23,8 @@ export type Shape = "listed" | "close" | "octave" | "drop 2" | "spread" | "fourt
 /** A place in a set of tones: one of these roles plays it. */
 export interface Want {
   readonly roles: readonly Role[];
+  /** What stands in where the chord has none of these. */
+  readonly standIns: readonly Role[];
   readonly mayBeLeftOut: boolean;
 }
 
@@ -61,6 +63,10 @@ export interface Style {
   readonly mindsParallels: boolean;
   /** Whether colours that the symbol names may be left out freely. */
   readonly leavesColoursOut: boolean;
+  /** Whether colours that the symbol doesn't name are welcome. */
+  readonly addsColours: boolean;
+  /** What it weighs that a voice is missing: 1 as usual, 2 where the style lives by its fullness. */
+  readonly wantsFullness: 1 | 2;
   /** Whether the left hand's lowest key is the bass, whose line leaps as roots do. */
   readonly hasBass: boolean;
   /** The middle of each hand at home, a MIDI number. */
@@ -69,18 +75,21 @@ export interface Style {
   readonly nearest: readonly StyleName[];
 }
 
-/** `"third fifth|thirteenth ninth?"`: one of two roles, and one that may be left out. `low-fifth` is the low fifth. */
+/**
+ * `"third fifth|thirteenth ninth/root colour?"`: one of two roles, one in whose place another stands where the chord has
+ * no such tone, and one that may be left out. `low-fifth` is the low fifth.
+ */
 const wants = (text: string): readonly Want[] =>
   text
     .split(" ")
     .filter((word) => word !== "")
-    .map((word) => ({
-      roles: word
-        .replace("?", "")
-        .split("|")
-        .map((role) => role.replace("-", " ") as Role),
-      mayBeLeftOut: word.endsWith("?"),
-    }));
+    .map((word) => {
+      const [any = "", standIns = ""] = word.replace("?", "").split("/");
+      return { roles: roles(any), standIns: roles(standIns), mayBeLeftOut: word.endsWith("?") };
+    });
+
+const roles = (text: string): readonly Role[] =>
+  text === "" ? [] : text.split("|").map((role) => role.replace("-", " ") as Role);
 
 type Range = readonly [number, number];
 const part = (shape: Shape, register: Range, voices: Range, ...tones: readonly string[]): Part => ({
@@ -114,15 +123,13 @@ const melodyAlone = part("listed", [c3, g5], [1, 1], "");
 /** The tones of a chord, the root and the fifth left out first. */
 const chordOfFour = "root? third? fifth? seventh? colour? colour?";
 /** Four different tones: colours take the place of the root and the fifth. */
-const fourTones = "root|ninth fifth|thirteenth|eleventh third fourth-tone";
+const fourTones = "root|ninth|colour fifth|thirteenth|colour/eleventh third fourth-tone";
 
-const rootlessForms = [
-  "third fifth|thirteenth fourth-tone ninth",
-  "fourth-tone ninth third fifth|thirteenth",
+/** The two forms. Where a chord has no ninth to take (a half-diminished one), its root or eleventh stands in. */
+const rootlessTones = [
+  "third fifth|thirteenth|colour fourth-tone ninth/root|eleventh",
+  "fourth-tone ninth/root|eleventh third fifth|thirteenth|colour",
 ];
-/** Where a chord has no ninth to take (a half-diminished or diminished one), its root or eleventh stands in. */
-const rootlessStandIns = ["third fifth fourth-tone root|eleventh", "fourth-tone root|eleventh third fifth"];
-const rootlessTones = [...rootlessForms, ...rootlessStandIns];
 
 /**
  * Registers lie around the home octaves of the hands (left C2 to C4, right E♭3 to C5). Layouts and their ranges are
@@ -143,6 +150,8 @@ export const styles: readonly Style[] = [
     leftDoubles: false,
     mindsParallels: false,
     leavesColoursOut: true,
+    addsColours: false,
+    wantsFullness: 1,
     hasBass: true,
     home: { left: 45, right: 58 },
     nearest: ["close", "open"],
@@ -159,6 +168,8 @@ export const styles: readonly Style[] = [
     leftDoubles: false,
     mindsParallels: false,
     leavesColoursOut: false,
+    addsColours: false,
+    wantsFullness: 1,
     hasBass: true,
     home: { left: 43, right: 63 },
     nearest: ["shell", "open"],
@@ -168,12 +179,15 @@ export const styles: readonly Style[] = [
     description: "The tones spread over both hands with room between them, the bass at the bottom.",
     both: [
       ...apart(
-        part("listed", [b1, g3 + 2], [2, 2], "bass low-fifth", "bass seventh", "bass third"),
-        part("spread", [c3 + 3, e5], [2, 3], "third? fifth? seventh? colour? root?"),
+        part("listed", [b1, c4], [2, 2], "bass low-fifth", "bass seventh"),
+        part("spread", [c3 + 3, g5 - 2], [2, 3], "third? fifth? seventh? colour? colour? root?"),
       ),
-      ...apart(bassAlone, part("spread", [c3 + 3, e5], [2, 3], "third fifth? seventh? colour? root?")),
+      ...apart(
+        bassAlone,
+        part("spread", [c3 + 3, g5 - 2], [2, 3], "third fifth? seventh? colour? colour? root?"),
+      ),
     ],
-    right: [part("spread", [c3 + 3, e5], [2, 4], chordOfFour)],
+    right: [part("spread", [c3 + 3, g5 - 2], [2, 3], chordOfFour)],
     left: [
       part("spread", [b2, g4], [2, 3], "root? third? fifth? seventh? colour?"),
       part(
@@ -189,6 +203,8 @@ export const styles: readonly Style[] = [
     leftDoubles: false,
     mindsParallels: true,
     leavesColoursOut: false,
+    addsColours: false,
+    wantsFullness: 1,
     hasBass: true,
     home: { left: 46, right: 64 },
     nearest: ["close", "shell"],
@@ -208,6 +224,8 @@ export const styles: readonly Style[] = [
     leftDoubles: false,
     mindsParallels: false,
     leavesColoursOut: false,
+    addsColours: false,
+    wantsFullness: 1,
     hasBass: false,
     home: { left: 54, right: 66 },
     nearest: ["close", "open", "shell"],
@@ -219,18 +237,20 @@ export const styles: readonly Style[] = [
     both: [
       ...apart(
         part("close", [c3, e4], [2, 2], "third fourth-tone"),
-        part("close", [c4 - 3, e5], [2, 3], "ninth fifth|thirteenth", "root|eleventh|ninth fifth"),
+        part("close", [c4 - 3, e5], [2, 3], "ninth/root|eleventh fifth|thirteenth|colour colour?"),
       ),
       ...apart(part("listed", [c3, b4], [4, 4], ...rootlessTones), melodyAlone),
     ],
     right: [
       part("listed", [c3 + 2, e5], [4, 4], ...rootlessTones),
-      part("close", [c3 + 2, e5], [3, 5], ...rootlessForms, "third fourth-tone ninth|thirteenth|fifth"),
+      part("close", [c3 + 2, e5], [3, 3], "third fourth-tone ninth|thirteenth|fifth"),
     ],
     left: [part("listed", [c3, b4 + 1], [4, 4], ...rootlessTones)],
     leftDoubles: false,
     mindsParallels: false,
     leavesColoursOut: false,
+    addsColours: true,
+    wantsFullness: 1,
     hasBass: false,
     home: { left: 56, right: 65 },
     nearest: ["drop 2", "close", "shell"],
@@ -248,6 +268,8 @@ export const styles: readonly Style[] = [
     leftDoubles: false,
     mindsParallels: false,
     leavesColoursOut: true,
+    addsColours: true,
+    wantsFullness: 2,
     hasBass: false,
     home: { left: 54, right: 66 },
     nearest: ["rootless", "open", "close", "shell"],
@@ -264,6 +286,8 @@ export const styles: readonly Style[] = [
     leftDoubles: false,
     mindsParallels: false,
     leavesColoursOut: false,
+    addsColours: true,
+    wantsFullness: 1,
     hasBass: false,
     home: { left: 54, right: 67 },
     nearest: ["rootless", "drop 2", "close", "shell"],
@@ -278,6 +302,8 @@ export const styles: readonly Style[] = [
     leftDoubles: true,
     mindsParallels: false,
     leavesColoursOut: false,
+    addsColours: false,
+    wantsFullness: 1,
     hasBass: false,
     home: { left: 58, right: 66 },
     nearest: ["drop 2", "close", "shell"],
@@ -327,8 +353,10 @@ export const styles: readonly Style[] = [
     leftDoubles: false,
     mindsParallels: false,
     leavesColoursOut: false,
+    addsColours: true,
+    wantsFullness: 1,
     hasBass: true,
-    home: { left: 43, right: 67 },
+    home: { left: 43, right: 64 },
     nearest: ["close", "open", "shell"],
   },
 ];

@@ -23,20 +23,22 @@ function inOrder(from: readonly number[], to: readonly number[]): number {
   return sum;
 }
 
+/** One row of the table, made once: this is asked for many thousand times in a passage. */
+const row: number[] = [];
+
 /** The least sum over all ways through the table of distances that step right, down or both. */
 function partingOrMeeting(from: readonly number[], to: readonly number[]): number {
-  let above: number[] = [];
-  for (const key of from) {
-    const row: number[] = [];
+  for (let i = 0; i < from.length; i++) {
+    const key = from[i] as number;
+    /** What stands above the last place, and left of this one. */
+    let [corner, left] = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
     for (let j = 0; j < to.length; j++) {
-      const before = Math.min(
-        above[j] ?? Number.POSITIVE_INFINITY,
-        row[j - 1] ?? Number.POSITIVE_INFINITY,
-        above[j - 1] ?? Number.POSITIVE_INFINITY,
-      );
-      row.push(Math.abs(key - (to[j] as number)) + (before === Number.POSITIVE_INFINITY ? 0 : before));
+      const above = i === 0 ? Number.POSITIVE_INFINITY : (row[j] as number);
+      const before = i === 0 && j === 0 ? 0 : Math.min(above, left, corner);
+      corner = above;
+      left = before + Math.abs(key - (to[j] as number));
+      row[j] = left;
     }
-    above = row;
   }
-  return above[above.length - 1] ?? 0;
+  return row[to.length - 1] as number;
 }
