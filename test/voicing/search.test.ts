@@ -206,7 +206,7 @@ let [compared, forbidden] = [0, 0];
 property(
   "a passage costs as little as the cheapest of all ways, and its alternatives as the next ones",
   passages,
-  500,
+  700,
   (drawn) => {
     const it = caseOf(drawn);
     const at = it.steps.length - 1 - (drawn.reach % it.steps.length);
