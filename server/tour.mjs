@@ -1,5 +1,5 @@
 // What `npm start` shows: the built command checks a sample chart, shows it, explains a check and moves the chart; then
-// what two hands can't play, and in which keys.
+// what two hands can't play and in which keys, and its chord row voiced anew.
 import { spawnSync } from "node:child_process";
 import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
@@ -17,13 +17,13 @@ function ends(expected, ...args) {
 }
 const show = (...args) => ends(0, ...args);
 
-/** Moves the chart and prints the lines that change, old above new. */
-function move(key) {
-  const args = ["transpose", chart, key];
+/** Runs a command that gives a chart back, and prints the lines that it changes, old above new. */
+function change(command, file, ...more) {
+  const args = [command, file, ...more];
   console.log(`\n$ plagal ${args.join(" ")}        (the lines that change)\n`);
   const { stdout, status } = spawnSync(process.execPath, [program, ...args], { cwd: root, encoding: "utf8" });
   if (status !== 0) process.exitCode = 1;
-  const before = readFileSync(`${root}/${chart}`, "utf8").split("\n");
+  const before = readFileSync(`${root}/${file}`, "utf8").split("\n");
   stdout.split("\n").forEach((line, i) => {
     if (line !== before[i]) console.log(`- ${before[i] ?? ""}\n+ ${line}`);
   });
@@ -32,7 +32,9 @@ function move(key) {
 show("check", chart);
 show("show", chart);
 show("explain", "low-interval");
-move("Ab");
+change("transpose", chart, "Ab");
 // A hand that reaches a tenth holds these, but not in every key; one that reaches a ninth doesn't hold them here.
 show("check", tenths);
 ends(1, "check", tenths, "--reach", "left=9");
+// Its chords again, both hands found for it, so that they lie well in every key at the usual reach.
+change("voice", tenths, "--row", "both", "--style", "two-hand", "--every-key", "--all", "--reach", "9");
