@@ -30,6 +30,8 @@ export interface VoicingAsked {
   /** Whether each voicing has to be playable in all twelve keys, not only in those that the form plays. */
   readonly everyKey: boolean;
   readonly which: Which;
+  /** The one section that is voiced; all of the chart's own where left out. */
+  readonly only?: PlacedSection | undefined;
   /** The widest white-key interval of each hand; the usual one where nobody says. */
   readonly reach: { readonly left: number | undefined; readonly right: number | undefined };
 }
@@ -46,7 +48,7 @@ export function voiceRows(text: ChartText, asked: VoicingAsked): EditResult {
   const notes: EditNote[] = [];
   let found = 0;
   for (const placed of chart.sections) {
-    if (placed.path !== undefined) continue;
+    if (placed.path !== undefined || (asked.only ?? placed) !== placed) continue;
     const moves = (ways.get(placed) ?? []).map(({ halfSteps }) => halfSteps);
     const voiced = voiceSection(placed, asked, moves, notes);
     found += voiced.found.size;
