@@ -28,6 +28,20 @@ test("a MIDI file is written beside the chart, under its name, and the call says
   expect(keysIn(bytes["songs/low-tide.mid"])).toEqual([43, 48]);
 });
 
+test("a score is written beside the chart, under its name, and in the key that is asked for", () => {
+  const call = ["export", "songs/low-tide.plagal", "--to", "musicxml"];
+  const { code, out, err, bytes } = plagalInBytes(call, { files });
+  expect([code, out, err]).toEqual([0, "songs/low-tide.musicxml written.\n", ""]);
+  const text = new TextDecoder().decode(bytes["songs/low-tide.musicxml"]);
+  expect(text).toContain("<work-title>Low Tide</work-title>");
+  expect(text).toContain("<fifths>1</fifths>");
+  const moved = plagalInBytes([...call, "--key", "Ab"], { files });
+  expect(moved.out).toBe("songs/low-tide-Ab.musicxml written.\n");
+  expect(new TextDecoder().decode(moved.bytes["songs/low-tide-Ab.musicxml"])).toContain(
+    "<fifths>-4</fifths>",
+  );
+});
+
 test("the same chart gives the same bytes", () => {
   const once = (): Uint8Array | undefined =>
     plagalInBytes(["export", "songs/low-tide.plagal", "--to", "midi"], { files }).bytes["songs/low-tide.mid"];
@@ -130,7 +144,7 @@ test.each([
   [[], "Which chart?"],
   [["a.plagal", "b.plagal", "--to", "midi"], "One chart at a time."],
   [["a.plagal"], "To what? --to midi, for instance."],
-  [["a.plagal", "--to", "wav"], "--to is midi, not “wav”."],
+  [["a.plagal", "--to", "wav"], "not “wav”."],
   [["a.plagal", "--to", "midi", "--key", "G", "--keys", "all"], "Either --key KEY or --keys all."],
   [
     ["a.plagal", "--to", "midi", "--keys", "all"],

@@ -1,5 +1,7 @@
 import type { Chart } from "../chart/model.js";
+import { encodeUtf8 } from "../text/utf8.js";
 import { midiFile } from "./midi.js";
+import { musicXml } from "./musicxml.js";
 import { type PerformanceOptions, perform } from "./performance.js";
 
 /** A file made of a chart. The same chart gives the same bytes. */
@@ -14,6 +16,7 @@ export interface ExportedFile {
 /** Every kind of file that a chart is exported to. */
 export interface Exporters {
   readonly midi: (chart: Chart, options?: PerformanceOptions) => ExportedFile;
+  readonly musicxml: (chart: Chart, options?: PerformanceOptions) => ExportedFile;
 }
 
 export type ExportKind = keyof Exporters;
@@ -23,5 +26,9 @@ export const exporters: Exporters = {
   midi(chart, options) {
     const performance = perform(chart, options);
     return { bytes: midiFile(performance), bars: performance.bars.length, cut: performance.cut };
+  },
+  musicxml(chart, options) {
+    const { text, bars, cut } = musicXml(chart, options);
+    return { bytes: encodeUtf8(text), bars, cut };
   },
 };

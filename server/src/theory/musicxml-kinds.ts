@@ -35,6 +35,9 @@ const kinds: ReadonlyMap<string, string> = new Map([
   ["Tristan", "1 #4 #6 #9"],
 ]);
 
+/** Their names, in the order of the standard. */
+export const kindsWithTones: readonly string[] = [...kinds.keys()];
+
 /** The kinds that name a function or nothing, and so have no tones of their own. */
 export const kindsWithoutTones: readonly string[] = [
   "Neapolitan",

@@ -13,20 +13,21 @@ import { sayMissing } from "../say-missing.js";
 import { nameOfSource, readSource, type Source } from "../source.js";
 
 /** The kinds of files, with the endings of their names. */
-const endings: Readonly<Record<ExportKind, string>> = { midi: "mid" };
+const endings: Readonly<Record<ExportKind, string>> = { midi: "mid", musicxml: "musicxml" };
 
 export const exportChart: Command = {
   name: "export",
-  usages: ["FILE --to midi", "FILE --to midi --keys all --out DIR"],
+  usages: ["FILE --to KIND", "FILE --to KIND --keys all --out DIR"],
   summary: "makes a file of the chart that other programs open",
   about:
-    "Writes the chart as it is played (repeats, endings, vamps and moved sections written out) beside it under its own name, or where --out says. A file that is there stays, unless --force is said.",
+    "Writes the chart as it is played, its form in order, beside it under its own name, or where --out says. A file that is there stays, unless --force is said.",
   options: [
     {
       name: "to",
       value: "KIND",
       choices: Object.keys(endings),
-      about: "midi: a MIDI file with a track for each hand, the lead and the bass",
+      about:
+        "midi: a MIDI file with a track for each hand, the lead and the bass; musicxml: a score to print or to edit further",
     },
     { name: "key", value: "KEY", about: "as if the chart were moved to this key" },
     { name: "keys", value: "KEYS", choices: ["all"], about: "one file for each of the twelve keys" },

@@ -1,0 +1,67 @@
+import { chordOfKind, kindsWithTones } from "../theory/musicxml-kinds.js";
+import type { Quality } from "../theory/quality.js";
+import { isSameNumber, type ToneNumber } from "../theory/tone-number.js";
+
+/** What a chord has beside its kind, less than it, or otherwise (MusicXML 4.0, `degree`). */
+export interface Degree {
+  readonly value: number;
+  /** Half steps: of an added tone from what a dominant chord would have, of an altered one from what the kind has. */
+  readonly alter: number;
+  readonly type: "add" | "alter" | "subtract";
+}
+
+/** A chord's quality as MusicXML says it: a kind, and what differs from it. */
+export interface KindReading {
+  readonly kind: string;
+  readonly degrees: readonly Degree[];
+}
+
+const kinds = kindsWithTones.map((kind) => ({ kind, tones: chordOfKind(kind)?.tones ?? [] }));
+
+const costs: Readonly<Record<Degree["type"], number>> = { alter: 2, add: 3, subtract: 4 };
+
+/** They say more than their tones: an open fifth, and one chord of one opera. */
+const exactOnly: ReadonlySet<string> = new Set(["power", "Tristan"]);
+
+const known = new WeakMap<Quality, KindReading>();
+
+/** The kind that leaves least to say, and what is left; of two the one that the standard lists first. */
+export function kindOf(quality: Quality): KindReading {
+  const before = known.get(quality);
+  if (before !== undefined) return before;
+  let best: KindReading = { kind: "other", degrees: quality.tones.map(added) };
+  let least = Number.POSITIVE_INFINITY;
+  for (const { kind, tones } of kinds) {
+    const degrees = differences(tones, quality.tones);
+    const cost = degrees.reduce((sum, { type }) => sum + costs[type], 0);
+    if (cost >= least || (cost > 0 && exactOnly.has(kind))) continue;
+    best = { kind, degrees };
+    least = cost;
+  }
+  known.set(quality, best);
+  return best;
+}
+
+/** A dominant chord has a minor seventh; all else of it is major or perfect. */
+const added = ({ number, alter }: ToneNumber): Degree => ({
+  value: number,
+  alter: number === 7 ? alter + 1 : alter,
+  type: "add",
+});
+
+function differences(has: readonly ToneNumber[], wanted: readonly ToneNumber[]): readonly Degree[] {
+  const missing = has.filter((tone) => !wanted.some((it) => isSameNumber(it, tone)));
+  const degrees: Degree[] = [];
+  for (const tone of wanted) {
+    if (has.some((it) => isSameNumber(it, tone))) continue;
+    const at = missing.findIndex(({ number }) => number === tone.number);
+    const altered = missing[at];
+    if (altered === undefined) degrees.push(added(tone));
+    else {
+      degrees.push({ value: tone.number, alter: tone.alter - altered.alter, type: "alter" });
+      missing.splice(at, 1);
+    }
+  }
+  for (const { number } of missing) degrees.push({ value: number, alter: 0, type: "subtract" });
+  return degrees;
+}
