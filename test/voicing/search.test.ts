@@ -47,7 +47,60 @@ describe("worked cases, as teachers of the keyboard play them (common practice, 
 
   test("two hands: root and fifth or octave below, a full chord above", () => {
     expect(voiced("two-hand", "Dm7 G7 Cmaj7")).toBe(
-      lines("D2 D3 | F4 A4 C5 D5", "G2 D3 | F4 A4 B4 D5", "C2 C3 | E4 B4 D5"),
+      lines("D2 D3 | C4 D4 F4", "G2 D3 | B3 D4 F4 G4", "C2 C3 | B3 D4 E4 G4"),
+    );
+    expect(voiced("two-hand", "Ab Eb/G Fm Db", "Ab major")).toBe(
+      lines("A♭1 A♭2 | C4 E♭4 A♭4", "G1 G2 | B♭3 E♭4 G4", "F2 C3 | C4 F4 A♭4", "D♭2 D♭3 | D♭4 F4 A♭4"),
+    );
+  });
+
+  test("open: root and fifth or seventh in the left hand, room between the voices of the right", () => {
+    expect(voiced("open", "Dm7 G7 Cmaj7")).toBe(
+      lines("D2 A2 | D4 F4 C5", "G2 D3 | D4 F4 B4", "C3 G3 | C4 E4 B4"),
+    );
+  });
+
+  test("drop 2: the melody on top, the second voice under it an octave lower", () => {
+    expect(voiced("drop 2", "Dm7 G7 Cmaj7 | F5 F5 E5")).toBe(
+      lines("D4 A4 | C5 F5", "D4 G4 | B4 F5", "D4 G4 | B4 E5"),
+    );
+    expect(voiced("drop 2", "Cm7 F7 Bbmaj7", "Bb major")).toBe(
+      lines("G3 C4 | E♭4 B♭4", "F3 C4 | E♭4 A4", "F3 C4 | D4 A4"),
+    );
+  });
+
+  test("stacked fourths: three fourths and a third on top", () => {
+    expect(voiced("stacked fourths", "Dm7 Dm7 Cmaj7")).toBe(
+      lines("D3 G3 | C4 F4 A4", "D3 G3 | C4 F4 A4", "E3 A3 | D4 G4 B4"),
+    );
+  });
+
+  test("upper structures: a triad of colours over third and seventh", () => {
+    expect(voiced("upper-structure triad", "Gm9 C13 Fmaj9", "F major")).toBe(
+      lines("G3 B♭3 | D4 F4 A4", "E3 B♭3 | D4 F♯4 A4", "E3 A3 | D4 G4 B4"),
+    );
+    expect(voiced("upper-structure triad", "Dm7 G7 Cmaj7")).toBe(
+      lines("F3 C4 | E4 G4 C5", "F3 B3 | E4 G4 B4", "E3 B3 | D4 F♯4 A4"),
+    );
+  });
+
+  test("rootless in minor: the half-diminished chord takes its root where a ninth would be foreign", () => {
+    expect(voiced("rootless", "Bm7b5 E7b9 Am6", "A minor")).toBe(
+      lines("A3 D4 | F4 B4", "G♯3 D4 | F4 B4", "F♯3 C4 | E4 B4"),
+    );
+  });
+
+  test("a colour in the symbol is played, and none is added that the style doesn't live by", () => {
+    expect(voiced("close", "G13b9")).toMatch(/E4.*A♭4/);
+    expect(voiced("rootless", "C7#11")).toMatch(/F♯/);
+    expect(voiced("drop 2", "Dm7")).toBe("F3 C4 | D4 A4");
+    expect(voiced("block chords", "Dm7")).not.toMatch(/[EGB]/);
+  });
+
+  test("the left hand alone says third and seventh", () => {
+    const alone = stepsOf("Dm7 G7 Cmaj7").map((step) => ({ ...step, right: [] }));
+    expect(passageText(voicePassage(alone, asking("close")), asking("close"))).toBe(
+      lines("D3 F3 C4 | ", "D3 F3 B3 | ", "C3 E3 B3 | "),
     );
   });
 });

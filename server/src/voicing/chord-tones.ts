@@ -40,7 +40,7 @@ export interface ChordTones {
   readonly guides: KeyBits;
   /**
    * What the symbol names beside them and nobody should miss: the altered fifth, the sixth, altered colours, and of the
-   * natural ones in a row of thirds the highest (a 13 without its 9 is still a 13).
+   * natural ones in a row of thirds the highest (a 13 without its 9 is still a 13); the root over another bass.
    */
   readonly named: KeyBits;
   /** Chord tones and colours that may be held without a clash, by the best scale alone and by each scale in use. */
@@ -68,7 +68,7 @@ export function chordTones(chord: Chord, key: Key, next: Chord | undefined): Cho
   const third = of(quality, 3);
   const suspended = third.length > 0 ? [] : [...of(quality, 4), ...of(quality, 2)].slice(0, 1);
   const sevenths = of(quality, 7).length > 0 ? of(quality, 7) : of(quality, 6);
-  const filling = fillingOf(chord, scales[0]?.tones ?? []);
+  const fourth = sevenths.length > 0 ? sevenths : fillingOf(chord, scales[0]?.tones ?? []);
   const colours = quality.tones.filter(
     (n) =>
       n.number > 7 ||
@@ -94,10 +94,11 @@ export function chordTones(chord: Chord, key: Key, next: Chord | undefined): Cho
       fifth: of(quality, 5),
       "low fifth": quality.tones.filter((n) => keyAbove(n) === keyAbove(lowFifth)),
       seventh: sevenths,
-      "fourth tone": sevenths.length > 0 ? sevenths : filling,
+      "fourth tone": fourth,
       ninth: colour(9),
       eleventh: colour(11),
-      thirteenth: colour(13),
+      // A sixth is the same tone.
+      thirteenth: fourth[0]?.number === 6 ? [] : colour(13),
       colour: colours,
     },
     guides: bits([...guideTones(quality), ...suspended]),
@@ -105,6 +106,7 @@ export function chordTones(chord: Chord, key: Key, next: Chord | undefined): Cho
       ...colours.filter((n) => n.alter !== 0 || n.number === natural || sevenths[0]?.number !== 7),
       ...altered,
       ...of(quality, 6),
+      ...(bass.number === 1 ? [] : of(quality, 1)),
     ]),
     scales: usable.length > 0 ? usable : [quality.tones],
   };

@@ -56,12 +56,12 @@ export const weights: Readonly<Record<Term, number>> = {
   /** Three half steps from the middle of a hand's home. */
   register: 2,
   /** A tone that the symbol names and that is left out. */
-  colours: 9,
+  colours: 18,
   /** A colour that the symbol doesn't name, in a style that doesn't live by them. */
   "added tones": 3,
   /** A third, a seventh or a colour that sounds in two octaves. */
-  doublings: 4,
-  /** A voice fewer than the fullest voicing there. */
+  doublings: 6,
+  /** A voice fewer than the fullest voicing there, or than is full in the style. */
   fullness: 3,
 };
 
@@ -91,8 +91,8 @@ export function ownTerms(
     register: all((keys, hand) => Math.floor(Math.abs(middleOf(keys) - style.home[hand]) / 3)),
     colours: leftOut(it.keys, tones) * (style.leavesColoursOut ? 0 : 1),
     "added tones": style.addsColours ? 0 : added(it, tones),
-    doublings: doubled(it, style),
-    fullness: Math.max(0, most - it.keys.length) * style.wantsFullness,
+    doublings: doubled(it, tones, style),
+    fullness: Math.max(0, Math.min(most, style.full) - it.keys.length) * style.wantsFullness,
   });
 }
 
@@ -248,11 +248,19 @@ const added = ({ left, right }: Candidate, { chord }: ChordTones): number =>
     ({ number }) => number.number > 7 && !chord.quality.tones.some((n) => keyAbove(n) === keyAbove(number)),
   ).length;
 
-/** Roots and fifths may sound twice, and the top voice where the style has it so. */
-function doubled({ left, right }: Candidate, { leftDoubles }: Style): number {
+/** Roots and fifths may sound twice, so may the left hand's bass, and the top voice where the style has it so. */
+function doubled(
+  { left, right }: Candidate,
+  { roles: { bass } }: ChordTones,
+  { leftDoubles }: Style,
+): number {
   if (leftDoubles) return 0;
-  const plain = [...left, ...right].filter(({ number }) => number.number !== 1 && number.number !== 5);
-  return plain.length - bitCount(plain.reduce((bits, { pitch }) => bits | bitOf(pitch.midi), 0));
+  const free = ({ number }: ToneNumber): boolean => number === 1 || number === 5;
+  const others = [
+    ...left.filter(({ number }) => !free(number) && !bass.some((n) => keyAbove(n) === keyAbove(number))),
+    ...right.filter(({ number }) => !free(number)),
+  ];
+  return others.length - bitCount(others.reduce((bits, { pitch }) => bits | bitOf(pitch.midi), 0));
 }
 
 function bitCount(bits: KeyBits): number {

@@ -116,14 +116,15 @@ const shapes: Readonly<Record<Exclude<Shape, "fourths" | "triad">, (set: Order) 
 const stepUp = (from: ToneNumber, to: ToneNumber): number =>
   ((keyAbove(to) - keyAbove(from) + 11 + 12) % 12) + 1;
 
-/** The least step between neighbours of a spread layout, in half steps, a third; and on the average: a fourth. */
-const [leastSpread, meanSpread] = [3, 5];
+/** The least step between neighbours of a spread layout, in half steps: a third. Between three or more on the average: a major third. */
+const [leastSpread, meanSpread] = [3, 4];
 
 const widthOf = (order: Order): number =>
   order.slice(1).reduce((sum, n, i) => sum + stepUp(order[i] as ToneNumber, n), 0);
 
 function spread(rest: Order, below: Order): readonly Order[] {
-  if (rest.length === 0) return widthOf(below) < meanSpread * (below.length - 1) ? [] : [below];
+  if (rest.length === 0)
+    return below.length > 2 && widthOf(below) < meanSpread * (below.length - 1) ? [] : [below];
   const last = below[below.length - 1];
   return rest
     .filter(

@@ -65,6 +65,8 @@ export interface Style {
   readonly leavesColoursOut: boolean;
   /** Whether colours that the symbol doesn't name are welcome. */
   readonly addsColours: boolean;
+  /** With so many voices a chord is full. */
+  readonly full: number;
   /** What it weighs that a voice is missing: 1 as usual, 2 where the style lives by its fullness. */
   readonly wantsFullness: 1 | 2;
   /** Whether the left hand's lowest key is the bass, whose line leaps as roots do. */
@@ -122,6 +124,8 @@ const melodyAlone = part("listed", [c3, g5], [1, 1], "");
 
 /** The tones of a chord, the root and the fifth left out first. */
 const chordOfFour = "root? third? fifth? seventh? colour? colour?";
+/** The same where no other hand says what the chord is: third and seventh stay. */
+const chordAlone = "third/root seventh/fifth root? fifth? colour? colour?";
 /** Four different tones: colours take the place of the root and the fifth. */
 const fourTones = "root|ninth|colour fifth|thirteenth|colour/eleventh third fourth-tone";
 
@@ -151,6 +155,7 @@ export const styles: readonly Style[] = [
     mindsParallels: false,
     leavesColoursOut: true,
     addsColours: false,
+    full: 3,
     wantsFullness: 1,
     hasBass: true,
     home: { left: 45, right: 58 },
@@ -162,13 +167,14 @@ export const styles: readonly Style[] = [
     both: apart(bassAlone, part("close", [c3 + 3, e5], [3, 4], chordOfFour)),
     right: [part("close", [c3 + 3, e5], [3, 4], chordOfFour)],
     left: [
-      part("close", [c3, b4], [3, 4], chordOfFour),
-      part("listed", [b2, b4], [3, 4], "bass third fifth? seventh?"),
+      part("close", [c3, b4], [3, 4], chordAlone),
+      part("listed", [b2, b4], [3, 4], "bass third seventh/fifth fifth?"),
     ],
     leftDoubles: false,
     mindsParallels: false,
     leavesColoursOut: false,
     addsColours: false,
+    full: 5,
     wantsFullness: 1,
     hasBass: true,
     home: { left: 43, right: 63 },
@@ -177,19 +183,13 @@ export const styles: readonly Style[] = [
   {
     name: "open",
     description: "The tones spread over both hands with room between them, the bass at the bottom.",
-    both: [
-      ...apart(
-        part("listed", [b1, c4], [2, 2], "bass low-fifth", "bass seventh"),
-        part("spread", [c3 + 3, g5 - 2], [2, 3], "third? fifth? seventh? colour? colour? root?"),
-      ),
-      ...apart(
-        bassAlone,
-        part("spread", [c3 + 3, g5 - 2], [2, 3], "third fifth? seventh? colour? colour? root?"),
-      ),
-    ],
+    both: apart(
+      part("listed", [b1, c4], [2, 2], "bass low-fifth", "bass seventh", "bass fifth", "bass root"),
+      part("spread", [c3 + 3, g5 - 2], [2, 3], "third? fifth? seventh? colour? colour? root?"),
+    ),
     right: [part("spread", [c3 + 3, g5 - 2], [2, 3], chordOfFour)],
     left: [
-      part("spread", [b2, g4], [2, 3], "root? third? fifth? seventh? colour?"),
+      part("spread", [b2, g4], [2, 3], chordAlone),
       part(
         "listed",
         [b1, c4],
@@ -204,9 +204,10 @@ export const styles: readonly Style[] = [
     mindsParallels: true,
     leavesColoursOut: false,
     addsColours: false,
+    full: 5,
     wantsFullness: 1,
     hasBass: true,
-    home: { left: 46, right: 64 },
+    home: { left: 47, right: 67 },
     nearest: ["close", "shell"],
   },
   {
@@ -225,7 +226,8 @@ export const styles: readonly Style[] = [
     mindsParallels: false,
     leavesColoursOut: false,
     addsColours: false,
-    wantsFullness: 1,
+    full: 4,
+    wantsFullness: 2,
     hasBass: false,
     home: { left: 54, right: 66 },
     nearest: ["close", "open", "shell"],
@@ -250,7 +252,8 @@ export const styles: readonly Style[] = [
     mindsParallels: false,
     leavesColoursOut: false,
     addsColours: true,
-    wantsFullness: 1,
+    full: 4,
+    wantsFullness: 2,
     hasBass: false,
     home: { left: 56, right: 65 },
     nearest: ["drop 2", "close", "shell"],
@@ -269,6 +272,7 @@ export const styles: readonly Style[] = [
     mindsParallels: false,
     leavesColoursOut: true,
     addsColours: true,
+    full: 5,
     wantsFullness: 2,
     hasBass: false,
     home: { left: 54, right: 66 },
@@ -287,6 +291,7 @@ export const styles: readonly Style[] = [
     mindsParallels: false,
     leavesColoursOut: false,
     addsColours: true,
+    full: 5,
     wantsFullness: 1,
     hasBass: false,
     home: { left: 54, right: 67 },
@@ -298,11 +303,12 @@ export const styles: readonly Style[] = [
       "A close chord hung under every melody note, and the melody again an octave lower: locked hands.",
     both: [{ kind: "doubled", right: part("close", [c3 + 3, g5], [4, 4], fourTones) }],
     right: [part("close", [c3 + 3, g5], [4, 4], fourTones)],
-    left: [],
+    left: [part("close", [c3, b4], [4, 4], fourTones)],
     leftDoubles: true,
     mindsParallels: false,
     leavesColoursOut: false,
     addsColours: false,
+    full: 5,
     wantsFullness: 1,
     hasBass: false,
     home: { left: 58, right: 66 },
@@ -354,6 +360,7 @@ export const styles: readonly Style[] = [
     mindsParallels: false,
     leavesColoursOut: false,
     addsColours: true,
+    full: 6,
     wantsFullness: 1,
     hasBass: true,
     home: { left: 43, right: 64 },
