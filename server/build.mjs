@@ -105,6 +105,7 @@ const builds = {
         console.log(path);
       }
     }
+    await import("./print-font.mjs");
   },
   async product() {
     for (const name of product) await builds[name]();
