@@ -58,11 +58,11 @@ export const weights: Readonly<Record<Term, number>> = {
   /** A tone that the symbol names and that is left out. */
   colours: 18,
   /** A colour that the symbol doesn't name, in a style that doesn't live by them. */
-  "added tones": 3,
+  "added tones": 5,
   /** A third, a seventh or a colour that sounds in two octaves. */
   doublings: 6,
   /** A voice fewer than the fullest voicing there, or than is full in the style. */
-  fullness: 3,
+  fullness: 5,
 };
 
 /** Costs by term, weighed; a term that costs nothing is missing. */
@@ -92,7 +92,7 @@ export function ownTerms(
     colours: leftOut(it.keys, tones) * (style.leavesColoursOut ? 0 : 1),
     "added tones": style.addsColours ? 0 : added(it, tones),
     doublings: doubled(it, tones, style),
-    fullness: Math.max(0, Math.min(most, style.full) - it.keys.length) * style.wantsFullness,
+    fullness: Math.max(0, Math.min(most, style.full) - it.keys.length),
   });
 }
 

@@ -67,8 +67,6 @@ export interface Style {
   readonly addsColours: boolean;
   /** With so many voices a chord is full. */
   readonly full: number;
-  /** What it weighs that a voice is missing: 1 as usual, 2 where the style lives by its fullness. */
-  readonly wantsFullness: 1 | 2;
   /** Whether the left hand's lowest key is the bass, whose line leaps as roots do. */
   readonly hasBass: boolean;
   /** The middle of each hand at home, a MIDI number. */
@@ -156,7 +154,6 @@ export const styles: readonly Style[] = [
     leavesColoursOut: true,
     addsColours: false,
     full: 3,
-    wantsFullness: 1,
     hasBass: true,
     home: { left: 45, right: 58 },
     nearest: ["close", "open"],
@@ -174,8 +171,7 @@ export const styles: readonly Style[] = [
     mindsParallels: false,
     leavesColoursOut: false,
     addsColours: false,
-    full: 5,
-    wantsFullness: 1,
+    full: 4,
     hasBass: true,
     home: { left: 43, right: 63 },
     nearest: ["shell", "open"],
@@ -204,8 +200,7 @@ export const styles: readonly Style[] = [
     mindsParallels: true,
     leavesColoursOut: false,
     addsColours: false,
-    full: 5,
-    wantsFullness: 1,
+    full: 4,
     hasBass: true,
     home: { left: 47, right: 67 },
     nearest: ["close", "shell"],
@@ -227,7 +222,6 @@ export const styles: readonly Style[] = [
     leavesColoursOut: false,
     addsColours: false,
     full: 4,
-    wantsFullness: 2,
     hasBass: false,
     home: { left: 54, right: 66 },
     nearest: ["close", "open", "shell"],
@@ -253,7 +247,6 @@ export const styles: readonly Style[] = [
     leavesColoursOut: false,
     addsColours: true,
     full: 4,
-    wantsFullness: 2,
     hasBass: false,
     home: { left: 56, right: 65 },
     nearest: ["drop 2", "close", "shell"],
@@ -273,7 +266,6 @@ export const styles: readonly Style[] = [
     leavesColoursOut: true,
     addsColours: true,
     full: 5,
-    wantsFullness: 2,
     hasBass: false,
     home: { left: 54, right: 66 },
     nearest: ["rootless", "open", "close", "shell"],
@@ -292,7 +284,6 @@ export const styles: readonly Style[] = [
     leavesColoursOut: false,
     addsColours: true,
     full: 5,
-    wantsFullness: 1,
     hasBass: false,
     home: { left: 54, right: 67 },
     nearest: ["rootless", "drop 2", "close", "shell"],
@@ -309,7 +300,6 @@ export const styles: readonly Style[] = [
     leavesColoursOut: false,
     addsColours: false,
     full: 5,
-    wantsFullness: 1,
     hasBass: false,
     home: { left: 58, right: 66 },
     nearest: ["drop 2", "close", "shell"],
@@ -361,7 +351,6 @@ export const styles: readonly Style[] = [
     leavesColoursOut: false,
     addsColours: true,
     full: 6,
-    wantsFullness: 1,
     hasBass: true,
     home: { left: 43, right: 64 },
     nearest: ["close", "open", "shell"],
