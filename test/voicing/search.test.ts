@@ -38,7 +38,7 @@ describe("worked cases, as teachers of the keyboard play them (common practice, 
       lines(
         "E4 | G4 B4 C5 E5",
         "C4 | E4 G4 A4 C5",
-        "A3 | C4 E4 F4 A4",
+        "A3 | C4 D4 F4 A4",
         "B3 | D4 F4 G4 B4",
         "C4 | E4 G4 A4 C5",
       ),

@@ -58,7 +58,7 @@ export const weights: Readonly<Record<Term, number>> = {
   /** A tone that the symbol names and that is left out. */
   colours: 18,
   /** A colour that the symbol doesn't name, in a style that doesn't live by them. */
-  "added tones": 5,
+  "added tones": 8,
   /** A third, a seventh or a colour that sounds in two octaves. */
   doublings: 6,
   /** A voice fewer than the fullest voicing there, or than is full in the style. */
