@@ -4,7 +4,12 @@ import { ask } from "./ask.js";
 import type { Session } from "./session.js";
 
 /** The requests that are answered with an edit of one chart. */
-type EditRequest = "plagal/move" | "plagal/rewrite" | "plagal/practise";
+type EditRequest =
+  | "plagal/move"
+  | "plagal/rewrite"
+  | "plagal/practise"
+  | "plagal/voice"
+  | "plagal/nextVoicing";
 
 /** How often an answer is asked for anew because the chart was changed meanwhile. */
 const tries = 3;

@@ -6,11 +6,13 @@ import { moveAll } from "./move-all.js";
 import { moveSection } from "./move-section.js";
 import { moveSelection } from "./move-selection.js";
 import { newChart } from "./new-chart.js";
+import { nextVoicing } from "./next-voicing.js";
 import { openSample } from "./open-sample.js";
 import { practise } from "./practise.js";
 import { readLanguage } from "./read-language.js";
 import { restart } from "./restart.js";
 import { showLog } from "./show-log.js";
+import { voice } from "./voice.js";
 import { writeAsLetters } from "./write-as-letters.js";
 import { writeAsNumbers } from "./write-as-numbers.js";
 
@@ -22,6 +24,8 @@ export const commandList: readonly Command[] = [
   moveAll,
   writeAsNumbers,
   writeAsLetters,
+  voice,
+  nextVoicing,
   practise,
   newChart,
   openSample,

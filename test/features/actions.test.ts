@@ -153,7 +153,7 @@ test("a move that can't be made says why", () => {
 });
 
 test("a row is offered in its other notation, for its section and for the chart", () => {
-  expect(titles(harbour, ["refactor.rewrite"])).toEqual([
+  expect(titles(harbour, ["refactor.rewrite"]).filter((it) => !it.startsWith("Voice"))).toEqual([
     "Write the chords of this section as letters",
     "Write the chords of the chart as letters",
     "Practise in twelve keys, round the fourths",

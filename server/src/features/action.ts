@@ -1,7 +1,12 @@
 import type { Problem } from "../problems/problem.js";
 import type { Change } from "./change.js";
 
-export type ActionKind = "quickfix" | "source.fixAll.plagal" | "refactor.move" | "refactor.rewrite";
+export type ActionKind =
+  | "quickfix"
+  | "source.fixAll.plagal"
+  | "refactor.move"
+  | "refactor.rewrite"
+  | "refactor.rewrite.voice";
 
 /** Something that can be done with a chart. */
 export interface Action {

@@ -9,6 +9,7 @@ import { moveActions } from "./move-actions.js";
 import { practiseActions } from "./practise-actions.js";
 import { reachActions } from "./reach-actions.js";
 import { rewriteActions } from "./rewrite-actions.js";
+import { nextVoicingActions, voicingActions } from "./voicing-actions.js";
 
 export interface ActionOptions {
   /** Kinds that are asked for, each with those below it (`refactor` asks for `refactor.move` too); all where unsaid. */
@@ -22,12 +23,15 @@ export function actions(document: Document, span: Span, options: ActionOptions =
   const { only, seed = 1 } = options;
   const isAsked = (kind: string): boolean =>
     only === undefined || only.some((it) => it === "" || kind === it || kind.startsWith(`${it}.`));
-  const asksFor = (kind: string): boolean => only?.some((it) => it === kind) === true;
+  const asksFor = (...kinds: readonly string[]): boolean => only?.some((it) => kinds.includes(it)) === true;
+  const voicings = ["refactor.rewrite", "refactor.rewrite.voice"];
   return [
     ...(isAsked("quickfix") ? quickFixes(document, span) : []),
     ...(isAsked("refactor.move") ? moveActions(document, span, asksFor("refactor.move")) : []),
+    ...(isAsked("refactor.rewrite.voice") ? voicingActions(document, span, asksFor(...voicings)) : []),
     ...(isAsked("refactor.rewrite")
       ? [
+          ...nextVoicingActions(document, span),
           ...rewriteActions(document, span, asksFor("refactor.rewrite")),
           ...practiseActions(document, span, seed, asksFor("refactor.rewrite")),
         ]

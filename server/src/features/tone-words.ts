@@ -31,6 +31,7 @@ import {
   wordsNow,
 } from "./moment.js";
 import { isOwn, toneRole } from "./tone-names.js";
+import { whyBlocks } from "./why-words.js";
 
 /**
  * Any tone over a chord: `F4, the ♭7 of G7 (the 4 of the key)`, with its octave where it is a pitch. `first` is what its
@@ -79,6 +80,7 @@ export function toneWords(document: Document, place: LocatedAs<"tone" | "grace">
       ...holdWords(note, event, chord, moment),
     ]),
     ...handBlocks(document, place.placed, event, note),
+    ...whyBlocks(document, place),
     ...soundingBlocks(moment, chord, 1),
     ...placeBlock(moment, event.held.includes(note) || note.grace ? event.length : note.length),
   ];
@@ -163,6 +165,7 @@ function slotWords(
       chordWordsOf(document.chart, place, chord),
     ]),
     ...handBlocks(document, place.placed, event),
+    ...whyBlocks(document, place),
     ...soundingBlocks(moment, chord, notes.length),
     ...placeBlock(moment, lengthOf(event)),
   ];

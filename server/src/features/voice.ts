@@ -2,7 +2,7 @@ import { type Document, reachInForce } from "../document/document.js";
 import { nextVoicing } from "../edits/next-voicing.js";
 import { voiceRows } from "../edits/voice.js";
 import type { Hand } from "../keyboard/hand.js";
-import type { StyleName } from "../voicing/styles.js";
+import { type StyleName, styleNamed } from "../voicing/styles.js";
 import { type Change, changeOf } from "./change.js";
 import { laidOut } from "./laid-out.js";
 import type { Scope } from "./scope.js";
@@ -16,6 +16,10 @@ export interface VoicingWish {
   /** Also what is written already, and not only what is empty. A selection chooses its slots by itself. */
   readonly anew?: boolean;
 }
+
+/** The style of a name as somebody asks for it; `undefined` for anything else. */
+export const styleOf = (name: unknown): StyleName | undefined =>
+  typeof name === "string" ? styleNamed(name)?.name : undefined;
 
 /** Finds voicings for the chords of a chart, of one section, or for the slots and empty bars of a selection. */
 export function voice(document: Document, scope: Scope, wish: VoicingWish): Change {

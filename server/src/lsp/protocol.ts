@@ -1,4 +1,4 @@
-import type { Range, TextDocumentIdentifier, WorkspaceEdit } from "vscode-languageserver";
+import type { Position, Range, TextDocumentIdentifier, WorkspaceEdit } from "vscode-languageserver";
 
 /**
  * What client and server say to each other beyond the Language Server Protocol. All of it is optional: an editor
@@ -9,7 +9,7 @@ import type { Range, TextDocumentIdentifier, WorkspaceEdit } from "vscode-langua
 export interface InitializationOptions {
   /** The folder of the check pages, as a URI that ends in `/`. The page of a check is CODE.md in it. */
   readonly pages?: string;
-  /** The client has the command `plagal.move`, which lets the player choose a key. */
+  /** The client has the commands `plagal.move` and `plagal.voice`, which let the player choose a key and a style. */
   readonly pickers?: boolean;
   /** The client answers `plagal/read` and `plagal/charts`: for a server that can't read files by itself. */
   readonly readsFiles?: boolean;
@@ -83,6 +83,46 @@ export interface PractiseParams {
   readonly seed: number;
 }
 
+/** Whose row is voiced. */
+export type VoicedRows = "both" | "right" | "left";
+
+/** Hands that can be voiced at a place, and in which styles. */
+export interface VoicingChoice {
+  readonly rows: VoicedRows;
+  /** `Both hands` */
+  readonly name: string;
+  /** `fills 8 empty bars` */
+  readonly fills: string;
+  /** Nothing is empty there: it can only be written anew. */
+  readonly anew: boolean;
+  readonly styles: readonly StyleChoice[];
+}
+
+export interface StyleChoice {
+  /** As `plagal/voice` takes it: `drop 2`. */
+  readonly style: string;
+  /** One sentence. */
+  readonly description: string;
+  /** One of those that suit first there. */
+  readonly suits: boolean;
+}
+
+/** A selection stands for its slots and the empty bars that it touches; else what is empty is filled. */
+export interface VoiceParams extends Place {
+  readonly rows: VoicedRows;
+  readonly style: string;
+  /** Only voicings that can be played in all twelve keys. */
+  readonly everyKey?: boolean;
+  /** What is written already is written anew. */
+  readonly anew?: boolean;
+}
+
+export interface NextVoicingParams {
+  readonly textDocument: TextDocumentIdentifier;
+  /** In a slot of a hand. */
+  readonly position: Position;
+}
+
 export interface NewChartParams {
   /** `C` where left out. */
   readonly key?: string;
@@ -133,6 +173,10 @@ export interface ClientRequests {
   readonly "plagal/rewrite": { readonly params: RewriteParams; readonly result: EditAnswer };
   /** The `form` line that plays the chart in twelve keys. */
   readonly "plagal/practise": { readonly params: PractiseParams; readonly result: EditAnswer };
+  /** What can be voiced at a place; nothing where there are no chords. */
+  readonly "plagal/voicings": { readonly params: Place; readonly result: readonly VoicingChoice[] };
+  readonly "plagal/voice": { readonly params: VoiceParams; readonly result: EditAnswer };
+  readonly "plagal/nextVoicing": { readonly params: NextVoicingParams; readonly result: EditAnswer };
   readonly "plagal/newChart": { readonly params: NewChartParams; readonly result: NewChartAnswer };
   readonly "plagal/status": { readonly params: StatusParams; readonly result: StatusAnswer };
 }

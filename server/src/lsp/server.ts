@@ -49,6 +49,7 @@ const navigation = () => import("./answers/navigation.js");
 const rename = () => import("./answers/rename.js");
 const structure = () => import("./answers/structure.js");
 const tokens = () => import("./answers/tokens.js");
+const voicing = () => import("./answers/voicing.js");
 
 /** Everything that the server answers: a request, what it announces, and where its answer is made. */
 const requests: readonly Handler[] = [
@@ -91,6 +92,9 @@ const requests: readonly Handler[] = [
   own("plagal/moveAll", moving, "moveAll"),
   own("plagal/rewrite", moving, "rewrite"),
   own("plagal/practise", moving, "practise"),
+  own("plagal/voicings", voicing, "voicings"),
+  own("plagal/voice", voicing, "voiceRows"),
+  own("plagal/nextVoicing", voicing, "nextVoicing"),
   own("plagal/newChart", moving, "newChart"),
   own("plagal/status", moving, "status"),
 ];

@@ -9,8 +9,9 @@ import {
 } from "vscode-languageserver";
 import type { Action } from "../../features/action.js";
 import { actions } from "../../features/actions.js";
+import type { Span } from "../../text/span.js";
 import { fromDocument, fromRange } from "../from-protocol.js";
-import type { MoveParams, Place } from "../protocol.js";
+import type { Place } from "../protocol.js";
 import type { Session, Subject } from "../session.js";
 import { toDiagnostic, toRange, toWorkspaceEdit } from "../to-protocol.js";
 
@@ -45,8 +46,12 @@ export const codeActions = (
     const only = params.context?.only;
     const found = actions(document, span, Array.isArray(only) ? { only } : {});
     const { client } = session;
-    const kept =
-      client.options.pickers === true ? found.filter(({ kind }) => kind !== "refactor.move") : found;
+    const isKept = ({ kind }: Action): boolean => {
+      if (kind === "refactor.move") return client.options.pickers !== true;
+      // A client that can't have one action worked out has all of them worked out, and a search takes its time.
+      return kind !== "refactor.rewrite.voice" || client.resolvesActions || Array.isArray(only);
+    };
+    const kept = found.filter(isKept);
     const id = ++count;
     const offered = { id, uri: chart.uri, revision: chart.revision, actions: kept };
     offers.set(session, [offered, ...(offers.get(session) ?? [])].slice(0, mostOffers));
@@ -58,15 +63,7 @@ export const codeActions = (
     });
     // Without its edit an action that can't be made would do nothing.
     const made = client.resolvesActions ? all : all.filter(({ edit }) => edit !== undefined);
-    return kept.length === found.length
-      ? made
-      : [
-          ...made,
-          picker({
-            textDocument: { uri: chart.uri },
-            ...(span.end > span.start ? { range: toRange(document.tree.starts, span) } : {}),
-          }),
-        ];
+    return client.options.pickers === true ? [...made, ...pickersFor(found, subject, span)] : made;
   });
 
 const headOf = (
@@ -82,11 +79,41 @@ const headOf = (
     : { diagnostics: [toDiagnostic(problem, chart.uri, document.tree.starts, pages)] }),
 });
 
-/** The client's own command, which lets the player choose a key. */
-const picker = (place: Place & Partial<MoveParams>): CodeAction => ({
-  title: "Move to another key…",
-  kind: "refactor.move",
-  command: { title: "Move to another key…", command: "plagal.move", arguments: [place] },
+/** The client's own commands, which let the player choose a key or a style: where there are such actions. */
+function pickersFor(
+  found: readonly Action[],
+  { chart, document }: Subject,
+  span: Span,
+): readonly CodeAction[] {
+  const textDocument = { uri: chart.uri };
+  const range = toRange(document.tree.starts, span);
+  const isSelection = span.end > span.start;
+  const has = (kind: Action["kind"]): boolean => found.some((it) => it.kind === kind);
+  return [
+    ...(has("refactor.rewrite.voice")
+      ? [
+          picker("refactor.rewrite.voice", "Voice in another style…", "plagal.voice", {
+            textDocument,
+            range,
+            ...(isSelection ? {} : { section: true }),
+          }),
+        ]
+      : []),
+    ...(has("refactor.move")
+      ? [
+          picker("refactor.move", "Move to another key…", "plagal.move", {
+            textDocument,
+            ...(isSelection ? { range } : {}),
+          }),
+        ]
+      : []),
+  ];
+}
+
+const picker = (kind: Action["kind"], title: string, command: string, place: Place): CodeAction => ({
+  title,
+  kind,
+  command: { title, command, arguments: [place] },
 });
 
 /** The edit of an action, and the command that tells what there is to tell afterwards; nothing where it is refused. */

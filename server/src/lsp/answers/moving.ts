@@ -1,39 +1,15 @@
-import { type CancellationToken, ErrorCodes, LSPErrorCodes, ResponseError } from "vscode-languageserver";
-import type { Document } from "../../document/document.js";
-import type { Change } from "../../features/change.js";
+import { type CancellationToken, LSPErrorCodes, ResponseError } from "vscode-languageserver";
 import { keyChoices } from "../../features/keys.js";
 import { move } from "../../features/move.js";
 import { newChart as newChartSnippet } from "../../features/new-chart.js";
 import { practise as practiseForm } from "../../features/practise.js";
 import { rewrite as rewriteChart } from "../../features/rewrite.js";
-import { type Scope, sectionScope, wholeChart } from "../../features/scope.js";
+import { wholeChart } from "../../features/scope.js";
 import { status as statusOf } from "../../features/status.js";
-import { fromDocument, fromRange } from "../from-protocol.js";
-import type { ClientRequests, EditAnswer, Place } from "../protocol.js";
+import { fromDocument } from "../from-protocol.js";
+import type { ClientRequests, EditAnswer } from "../protocol.js";
 import type { Session } from "../session.js";
-import { toWorkspaceEdit } from "../to-protocol.js";
-
-type Params<M extends keyof ClientRequests> = ClientRequests[M]["params"];
-type Result<M extends keyof ClientRequests> = Promise<ClientRequests[M]["result"]>;
-
-const invalid = (what: string): ResponseError<void> => new ResponseError(ErrorCodes.InvalidParams, what);
-const notOpen: EditAnswer = { notes: [], refused: "Open the chart first." };
-
-/** The range that a place names; a cursor alone means the whole chart. */
-function scopeOf(document: Document, { range, section }: Place): Scope {
-  if (range === undefined || range === null) return wholeChart;
-  const span = fromRange(document.tree, range);
-  if (section === true) return sectionScope(document, span.start) ?? wholeChart;
-  return span.end > span.start ? { kind: "selection", span } : wholeChart;
-}
-
-function answerOf(session: Session, document: Document, change: Change): EditAnswer {
-  if ("refused" in change) return { notes: [], refused: change.refused };
-  const { edits, notes } = change;
-  if (edits.length === 0) return { notes };
-  const chart = { ...session.identify(document.path), starts: document.tree.starts, edits };
-  return { edit: toWorkspaceEdit([chart], session.client.versionedEdits), notes };
-}
+import { answerOf, invalid, notOpen, type Params, type Result, scopeOf } from "./edit-answer.js";
 
 export const keys = async (
   session: Session,
