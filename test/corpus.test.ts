@@ -256,7 +256,7 @@ const twins: Readonly<Record<string, Twin>> = {
   },
   "a minor tenth that lies well in this key and one other": {
     chart: "deep-in-the-quarry",
-    from: "1 >5 >1 - - - | 1 5 >1 - - - |\n\n",
+    from: "1 >5 >1 - - - | 1 >5 >1 - - - |\n\n",
     to: "1 >5 >1 - - - | 1+>b3 - >1 - - - |\n\n",
     told: ["other-keys left 1+>b3"],
   },
