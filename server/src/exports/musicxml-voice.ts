@@ -56,14 +56,16 @@ export function voiceItems(struck: readonly Struck[]): readonly VoiceItem[] {
     const moved = (pitch: Pitch): Pitch => movePitch(pitch, bar.fifths, bar.played.moved.halfSteps);
     const pitch = moved(note.pitch);
     if (compare(end, at) <= 0 || !canBePrinted(pitch)) continue;
+    const slips = grace === undefined ? undefined : moved(grace.pitch);
+    const slipped = slips !== undefined && canBePrinted(slips) ? slips : undefined;
     const before = down.get(pitch.midi);
     if (before !== undefined && compare(before.at, at) === 0) {
       if (compare(end, before.end) > 0) before.end = end;
+      before.grace ??= slipped;
       continue;
     }
     if (before !== undefined && compare(before.end, at) > 0) before.end = at;
-    const slipped = grace === undefined ? undefined : moved(grace.pitch);
-    const item = { at, end, pitch, grace: slipped && canBePrinted(slipped) ? slipped : undefined, roll };
+    const item = { at, end, pitch, grace: slipped, roll };
     down.set(pitch.midi, item);
     items.push(item);
   }
