@@ -24,7 +24,7 @@ export interface Stretch {
   readonly chord: ChordEvent | undefined;
   /** The top voice that it keeps; only where it is open. */
   readonly melody: Pitch | undefined;
-  /** What sounds in a written one, from the lowest key up. */
+  /** What sounds in it as it is written, from the lowest key up. */
   readonly pitches: readonly Pitch[];
   /** The slot that it is, or that it takes the place of; `undefined` in a bar that is written whole. */
   readonly slot: SlotEvent | undefined;
@@ -37,10 +37,17 @@ export interface Choice {
   readonly slot: (slot: SlotEvent) => boolean;
   /** Whether a chord is struck under each note of the melody, not only where the chord changes. */
   readonly followsMelody: boolean;
+  /** Whether a chord that goes on is struck anew at the start of a bar: the other hand turns there to what is written. */
+  readonly strikesAnew: (bar: number) => boolean;
 }
 
 /** Nothing is to be found. */
-export const asWritten: Choice = { whole: () => false, slot: () => false, followsMelody: false };
+export const asWritten: Choice = {
+  whole: () => false,
+  slot: () => false,
+  followsMelody: false,
+  strikesAnew: () => false,
+};
 
 const melodyRow: Readonly<Record<Hand, PitchedRow>> = { left: "bass", right: "lead" };
 
@@ -102,7 +109,7 @@ function writtenBar(
       kind: isOpen ? "open" : pitches.length > 0 ? "written" : "rest",
       chord,
       melody: isOpen && hand === "right" ? melodyAt(placed, bar, pickup, at) : undefined,
-      pitches: isOpen ? [] : pitches,
+      pitches,
       slot,
     });
   }
@@ -125,7 +132,8 @@ function wholeBar(place: Place, before: Started | undefined): readonly Started[]
       last?.kind === "open" &&
       last.slot === undefined &&
       last.chord === sounding;
-    if (goesOn && !(isEqual(at, barAt(placed, bar).at) && isComeBackTo(placed, bar))) continue;
+    const isStart = isEqual(at, barAt(placed, bar).at);
+    if (goesOn && !(isStart && (isComeBackTo(placed, bar) || choice.strikesAnew(bar)))) continue;
     if (sounding === undefined && last?.kind === "rest" && last.bar === bar && last.pickup === pickup)
       continue;
     const it: Started = {
@@ -212,12 +220,24 @@ function soundingAt(
 ): ChordEvent | undefined {
   const lasts = (it: ChordEvent): boolean =>
     compare(it.at, at) <= 0 && compare(plus(it.at, it.length), at) > 0;
-  if (pickup) return chordsIn(placed, bar, true).findLast(lasts) ?? chordBefore(placed, bar, at);
+  if (pickup) {
+    const goesOn =
+      startsWithHold(placed, bar) && !chordsIn(placed, bar, true).some((it) => compare(it.at, at) <= 0);
+    return chordsIn(placed, bar, true).findLast(lasts) ?? (goesOn ? chordBefore(placed, bar, at) : undefined);
+  }
   const own = chordsIn(placed, bar, false).some((it) => compare(it.at, at) <= 0);
   const carried = own ? undefined : chordsIn(placed, bar, true).findLast(lasts);
   if (carried !== undefined) return carried;
   const found = chordAt(placed, barAt(placed, bar), at);
   return found?.sounds ? found.event : undefined;
+}
+
+/** Whether the pickup of the chords into a bar goes on with the chord before it. */
+function startsWithHold({ section }: PlacedSection, bar: number): boolean {
+  const system = section.systems[(section.bars[bar] as Bar).system] as System;
+  let [first] = rowIn(system, "chords")?.line.pickup ?? [];
+  while (first?.kind === "group") first = first.slots[0];
+  return first?.content.kind === "hold";
 }
 
 /** What sounds under a pickup that goes on with the chord of the bar that it covers. */

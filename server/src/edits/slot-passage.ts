@@ -12,7 +12,7 @@ import { type StyleName, styleNamed, styles } from "../voicing/styles.js";
 import type { Voice } from "../voicing/voicing.js";
 import { asWritten, handLine, type Stretch } from "./hand-line.js";
 import { isInRepeatedBar } from "./voiced-choice.js";
-import { isStaggered, type Lines, type PassageStep, passageSteps } from "./voiced-passage.js";
+import { inOrder, isStaggered, type Lines, type PassageStep, passageSteps } from "./voiced-passage.js";
 import { type Voiced, voicedRow } from "./voiced-rows.js";
 
 /** How far each hand reaches, in white keys; the usual reach where nobody says. */
@@ -64,9 +64,8 @@ export function slotPassage(
   }
   const around = passageAround(placed, new Set([slot]), slot);
   if (around === undefined) return undefined;
-  const chords = around.passage.map(({ event }) => event.chord);
   const own = around.passage[around.index] as PassageStep;
-  const next = nextChord(chords, around.index);
+  const next = nextChord(placed, own);
   const style = styles.find(({ name }) => isAmong(own, [hand], next, [name], { ...asked, style: name }));
   return {
     placed,
@@ -117,31 +116,31 @@ interface Open {
 function voicedSlots(placed: PlacedSection, slot: SlotEvent, hand: Hand, mark: Voiced, asked: Asked): Open {
   const isAlike = (it: Voiced | undefined): boolean =>
     it?.style === mark.style && it.everyKey === mark.everyKey;
-  const marked = (of: readonly Hand[]): ReadonlySet<SlotEvent> =>
-    new Set(
-      of.flatMap((it) =>
-        placed.section.rows[it].slots.filter(
-          (slot) => isOwnStack(slot) && isAlike(markOf(placed, slot.system, it)),
-        ),
+  const marked = new Set(
+    hands.flatMap((it) =>
+      placed.section.rows[it].slots.filter(
+        (slot) => isOwnStack(slot) && isAlike(markOf(placed, slot.system, it)),
       ),
-    );
-  let slots = marked(hands);
-  if (isStaggered(linesOf(placed, slots))) slots = marked([hand]);
-  const passage = passageOf(placed, slots);
-  const chords = passage.map(({ event }) => event.chord);
+    ),
+  );
+  const passage = passageOf(placed, marked);
   const styleNames = [mark.style, ...(styleNamed(mark.style)?.nearest ?? [])];
   const all = new Set<SlotEvent>();
   const together = new Set<SlotEvent>();
-  passage.forEach((step, i) => {
+  for (const step of passage) {
     const open = hands.filter((it) => step.open[it] !== undefined);
     const ways = open.length < 2 ? [open] : [open, [hand], [otherHand(hand)]];
-    const next = nextChord(chords, i);
+    const next = nextChord(placed, step);
     const way = ways.find((way) => way.length > 0 && isAmong(step, way, next, styleNames, asked)) ?? [];
     const found = way.flatMap((it) => step.open[it]?.slot ?? []);
     for (const it of found) all.add(it);
     if (found.includes(slot)) for (const it of found) together.add(it);
-  });
-  return { all, together };
+  }
+  // Where one hand moves while the other is held, no step could find both.
+  const own = new Set([...all].filter((it) => it.row === hand));
+  return isStaggered(linesOf(placed, all))
+    ? { all: own, together: new Set([...together].filter((it) => own.has(it))) }
+    : { all, together };
 }
 
 const linesOf = (placed: PlacedSection, open: ReadonlySet<SlotEvent>): Lines => {
@@ -202,10 +201,12 @@ function isAmong(
 }
 
 /** The next chord that is another, which says what this one does. */
-function nextChord(chords: readonly Chord[], index: number): Chord | undefined {
-  const own = chords[index] as Chord;
+function nextChord({ section: { chords } }: PlacedSection, { event }: PassageStep): Chord | undefined {
+  const own = event.chord;
   return chords
-    .slice(index + 1)
+    .filter((it) => inOrder(it, event) > 0)
+    .sort(inOrder)
+    .map(({ chord }) => chord)
     .find(
       ({ root, bass, quality }) =>
         root !== own.root || bass !== own.bass || quality.symbol !== own.quality.symbol,

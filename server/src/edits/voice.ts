@@ -74,12 +74,14 @@ function voiceSection(
   notes: EditNote[],
 ): VoicedSection {
   const followsMelody = styleNamed(asked.style)?.leftDoubles ?? false;
-  const choices = Object.fromEntries(
-    bothHands.map((hand) => [
-      hand,
-      asked.hands.includes(hand) ? choiceFor(placed, hand, asked.which, followsMelody) : asWritten,
-    ]),
-  ) as Record<Hand, Choice>;
+  const choose = (hand: Hand): Choice =>
+    asked.hands.includes(hand) ? choiceFor(placed, hand, asked.which, followsMelody) : asWritten;
+  const [left, right] = [choose("left"), choose("right")];
+  const isTogether = asked.hands.length === 2;
+  const choices: Readonly<Record<Hand, Choice>> = {
+    left: { ...left, strikesAnew: (bar) => isTogether && turns(right, bar) },
+    right: { ...right, strikesAnew: (bar) => isTogether && turns(left, bar) },
+  };
   const lines: Lines = {
     left: handLine(placed, "left", choices.left),
     right: handLine(placed, "right", choices.right),
@@ -87,9 +89,9 @@ function voiceSection(
   const found = new Map<Stretch, readonly Voice[]>();
   const hands = bothHands.filter((hand) => lines[hand].some(({ kind }) => kind === "open"));
   // Where one hand moves while the other is held, the right hand is found first, and the left hand to it.
-  const turns: readonly (readonly Hand[])[] =
+  const ways: readonly (readonly Hand[])[] =
     hands.length === 2 && isStaggered(lines) ? [["right"], ["left"]] : [hands];
-  for (const searched of turns) {
+  for (const searched of ways) {
     if (searched.length === 0) continue;
     const passage = passageSteps(placed, lines, searched, found);
     const { style, everyKey } = asked;
@@ -97,6 +99,9 @@ function voiceSection(
   }
   return { found, write: (writing) => writeSection(placed, asked, choices, lines, found, writing, notes) };
 }
+
+/** Whether a hand turns at a bar from what is found to what is written, or back. */
+const turns = ({ whole }: Choice, bar: number): boolean => whole(bar - 1, false) !== whole(bar, false);
 
 export const reachOf = ({ reach }: Pick<VoicingAsked, "reach">): Readonly<Record<Hand, number>> => ({
   left: reach.left ?? usualReach,
@@ -161,15 +166,13 @@ function writeSection(
       const own = lines[row].filter((it) => it.system === system.index);
       const change = changeOf({ placed, system, row, choice: choices[row], own, found, writing, notes });
       if (change === undefined) continue;
-      const isWhole = rowIn(system, row) === undefined || isAll(system, choices[row]);
+      const isWhole =
+        rowIn(system, row) === undefined || change.bars.size === system.endBar - system.firstBar;
       changes.push({ ...change, voiced: isWhole ? { style, everyKey } : undefined });
     }
     return changes.length === 0 ? [] : rowEdits(placed, system, changes);
   });
 }
-
-const isAll = ({ firstBar, endBar }: System, { whole }: Choice): boolean =>
-  Array.from({ length: endBar - firstBar }, (_, i) => whole(firstBar + i, false)).every(Boolean);
 
 interface Writing {
   readonly placed: PlacedSection;
@@ -220,7 +223,8 @@ function barText(it: Writing, bar: Bar, pickup: boolean): string | undefined {
     .map((stretch): Stroke => ({ at: minus(stretch.at, source.from), text: textOf(it, stretch, 0) }));
   const text = pickup
     ? pickupSlots(strokes, source.slots, source.length)
-    : barSlots(strokes, source.slots, source.length, beatsInBar(bar.meter));
+    : (barSlots(strokes, source.slots, source.length, beatsInBar(bar.meter)) ??
+      barSlots(strokes, [], source.length, beatsInBar(bar.meter)));
   if (text === undefined) {
     const span = rowIn(system, "chords")?.line.bars[bar.index - system.firstBar]?.span;
     const start = rowIn(system, "chords")?.start ?? 0;

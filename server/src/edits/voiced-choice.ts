@@ -1,7 +1,7 @@
 import { rowIn } from "../chart/layout.js";
 import type { PlacedSection, SlotEvent, System } from "../chart/model.js";
 import type { Hand } from "../keyboard/hand.js";
-import type { Slot } from "../syntax/tree.js";
+import type { LeafSlot, Slot } from "../syntax/tree.js";
 import { type Span, shift } from "../text/span.js";
 import { asWritten, type Choice } from "./hand-line.js";
 
@@ -27,31 +27,67 @@ export function choiceFor(placed: PlacedSection, hand: Hand, which: Which, follo
     slots.filter((slot) => isInRepeatedBar(slot) && isChosen(slot)).map(({ bar }) => bar),
   );
 
+  const kept = keptFor(placed, hand, which === "all");
   const whole = (bar: number, pickup: boolean): boolean => {
     const system = section.systems[section.bars[bar]?.system ?? -1];
     const chords = system && rowIn(system, "chords");
     if (system === undefined || chords === undefined || system.unread) return false;
+    if (kept.systems.has(system.index)) return false;
     const row = rowIn(system, hand);
     if (pickup) {
       if (chords.line.pickup.length === 0 || (row !== undefined && which !== "all")) return false;
       return which === "all" || span === undefined || isTouched(system, bar, span);
     }
     const own = row?.line.bars[bar - system.firstBar];
-    if (row !== undefined && own === undefined) return false;
+    if ((row !== undefined && own === undefined) || kept.bars.has(bar)) return false;
     if (which === "all") return true;
     if (row === undefined) return span === undefined || isTouched(system, bar, span);
     const content = own?.slots ?? [];
     if (content.length === 0) {
-      // What `%` repeats is written: filling it would change that bar too.
-      const after = row.line.bars[bar - system.firstBar + 1];
-      const isRepeated = after !== undefined && isSameBar(after.slots);
-      return !isRepeated && (span === undefined || isTouched(system, bar, span));
+      return span === undefined || isTouched(system, bar, span);
     }
     const [only] = content;
     const isCovered = span !== undefined && only !== undefined && overlaps(span, shift(only.span, row.start));
     return isSameBar(content) && (along.has(bar) || isCovered);
   };
-  return { whole, slot: (slot) => !isInRepeatedBar(slot) && isChosen(slot), followsMelody };
+  const isOpen = (slot: SlotEvent): boolean => !isInRepeatedBar(slot) && isChosen(slot);
+  return { whole, slot: isOpen, followsMelody, strikesAnew: () => false };
+}
+
+/** Bars that stay as they are, and systems that get no row. */
+interface Kept {
+  readonly bars: ReadonlySet<number>;
+  readonly systems: ReadonlySet<number>;
+}
+
+/**
+ * What stays since a written bar of the row goes on with it (`-`) or repeats it (`%`): filling the one would change how
+ * the other sounds. What is written anew itself doesn't count.
+ */
+function keptFor({ section: { systems, bars } }: PlacedSection, row: Hand, all: boolean): Kept {
+  const kept = { bars: new Set<number>(), systems: new Set<number>() };
+  const systemOf = (bar: number): System => systems[bars[bar]?.system ?? 0] as System;
+  bars.forEach(({ index, repeat }) => {
+    const system = systemOf(index);
+    const slots = rowIn(system, row)?.line.bars[index - system.firstBar]?.slots ?? [];
+    if (all && !system.unread && rowIn(system, "chords") !== undefined) return;
+    const isSame = isSameBar(slots);
+    if (!isSame && firstLeaf(slots)?.content.kind !== "hold") return;
+    let before = index - 1;
+    if (repeat.ending === 2) {
+      while (before > 0 && bars[before]?.repeat.ending !== 1) before--;
+      before--;
+    }
+    // A row that is missing from a system says nothing that could be repeated.
+    for (; isSame && before >= 0 && rowIn(systemOf(before), row) === undefined; before--)
+      kept.systems.add(systemOf(before).index);
+    if (before >= 0) kept.bars.add(before);
+  });
+  return kept;
+}
+
+function firstLeaf([first]: readonly Slot[]): LeafSlot | undefined {
+  return first?.kind === "group" ? firstLeaf(first.slots) : first;
 }
 
 /** Whether a slot stands in a bar that `%` repeats. */
