@@ -119,4 +119,66 @@ describe("styles", () => {
     }
     expect(styleNamed("fancy")).toBeUndefined();
   });
+
+  test("have registers on the keyboard and numbers of voices that a hand has fingers for", () => {
+    for (const style of styles) {
+      const { name, home, full } = style;
+      const laid = style.both.flatMap((it) =>
+        it.kind === "apart" ? [it.left, it.right] : it.kind === "split" ? [it.part] : [it.right],
+      );
+      for (const { register, voices } of [...laid, ...style.left, ...style.right]) {
+        expect(register[0], name).toBeGreaterThanOrEqual(21);
+        expect(register[1], name).toBeLessThanOrEqual(108);
+        expect(register[0], name).toBeLessThan(register[1]);
+        expect(voices[0], name).toBeGreaterThan(0);
+        expect(voices[0], name).toBeLessThanOrEqual(voices[1]);
+        expect(voices[1], name).toBeLessThanOrEqual(5);
+      }
+      expect(home.left, name).toBeLessThan(home.right);
+      expect(full, name).toBeGreaterThan(1);
+    }
+  });
+});
+
+describe("what was found for a chord", () => {
+  const close = styleNamed("close") as Style;
+  const found = (text: string, everyKey = false) => {
+    const [step, next] = stepsOf(text) as [Step, Step | undefined];
+    return candidatesFor(step, next?.chord, close, asking("close", { everyKey }));
+  };
+
+  test("is looked up when the chord comes again in the same place", () => {
+    expect(found("Dm7 G7")).toBe(found("Dm7 G7"));
+  });
+
+  test("is found anew under another melody, for other keys, and where the chord leads elsewhere", () => {
+    expect(found("Dm7 G7 | A4 B4")).not.toBe(found("Dm7 G7 | F4 B4"));
+    expect(found("Dm7 G7", true)).not.toBe(found("Dm7 G7"));
+    expect(found("Dm7 G7")).not.toBe(found("Dm7 Em7"));
+  });
+
+  test("is the same after much else was found, and was forgotten", () => {
+    const before = found("Dm7 G7");
+    for (const style of styles)
+      for (const root of ["C", "Db", "D", "Eb", "E", "F", "Gb", "G", "Ab", "A", "Bb", "B"])
+        for (const quality of [
+          "7",
+          "m7",
+          "maj7",
+          "9",
+          "m9",
+          "13",
+          "6/9",
+          "7b9",
+          "m7b5",
+          "maj9",
+          "7#9",
+          "m11",
+        ])
+          for (const step of stepsOf(root + quality))
+            candidatesFor(step, undefined, style, asking(style.name, { reach: { left: 10, right: 10 } }));
+    const after = found("Dm7 G7");
+    expect(after).not.toBe(before);
+    expect(after).toEqual(before);
+  });
 });

@@ -24,8 +24,10 @@ export interface Served {
   readonly candidates: readonly Candidate[];
 }
 
-const mostRemembered = 4_096;
+/** Candidates, each about 1.2 kB with what is weighed of it. */
+const mostRemembered = 40_000;
 const known = new Map<string, Served>();
+let remembered = 0;
 
 /**
  * Every voicing that a style allows for a step: what both hands hold in each key asked for, the left below the right,
@@ -47,10 +49,15 @@ export function candidatesFor(step: Step, next: Chord | undefined, style: Style,
   ].join(";");
   let served = known.get(name);
   if (served === undefined) {
-    if (known.size >= mostRemembered) known.clear();
     const tones = chordTones(step.chord, step.key, next);
     served = { tones, candidates: found(step, tones, style, asked) };
+    const more = served.candidates.length + 1;
+    if (remembered + more > mostRemembered) {
+      known.clear();
+      remembered = 0;
+    }
     known.set(name, served);
+    remembered += more;
   }
   return served;
 }
