@@ -55,34 +55,45 @@ property("what is proposed can be played, is clear, and says what the symbol say
   const by = [0, ...it.moves, ...(it.everyKey ? [-6, -5, -4, -3, -2, -1, 0, 1, 2, 3, 4, 5] : [])];
   for (const { left, right, leftKeys, rightKeys, keys: all } of candidates) {
     proposed++;
+    const faults: string[] = [];
+    const held = (is: boolean, fault: string): void => {
+      if (!is) faults.push(fault);
+    };
     for (const [hand, own] of [
       ["left", leftKeys],
       ["right", rightKeys],
     ] as const) {
-      expect(own).toEqual([...new Set(own)].sort((a, b) => a - b));
+      held(
+        own.every((key, i) => key > (own[i - 1] ?? 0)),
+        "out of order",
+      );
       for (const move of by) {
         const moved = own.map((key) => key + move);
-        if (moved.length > 0) expect(grip(moved, hand, it.reach).holds).toBe(true);
-        for (const key of moved) expect(key >= 21 && key <= 108).toBe(true);
+        held(moved.length === 0 || grip(moved, hand, it.reach).holds, `not held ${move} higher`);
         moved.forEach((key, i) => {
-          const interval = (moved[i + 1] ?? key + 12) - key;
-          expect(key).toBeGreaterThanOrEqual(lowestClear(interval) ?? 0);
+          held(key >= 21 && key <= 108, "off the keyboard");
+          held(key >= (lowestClear((moved[i + 1] ?? key + 12) - key) ?? 0), `unclear ${move} higher`);
         });
       }
     }
-    expect(Math.max(0, ...leftKeys)).toBeLessThan(Math.min(200, ...rightKeys));
-    if (melody !== undefined && it.isAlone !== "left") expect(rightKeys.at(-1)).toBe(melody.midi);
+    held(Math.max(0, ...leftKeys) < Math.min(200, ...rightKeys), "hands cross");
+    held(
+      melody === undefined || it.isAlone === "left" || rightKeys.at(-1) === melody.midi,
+      "tune not on top",
+    );
     const sounding = new Set(all.map((key) => key % 12));
     if (it.isAlone !== "left")
       for (const n of guideTones(chord.quality))
-        expect(sounding.has(pitchClass(chord.root + fifthsAbove(n))), `${symbol} ${all}`).toBe(true);
+        held(sounding.has(pitchClass(chord.root + fifthsAbove(n))), `no ${n.number}`);
     for (const { pitch, number } of [...left, ...right]) {
-      expect(pitch.fifths).toBe(chord.root + fifthsAbove(number));
+      held(pitch.fifths === chord.root + fifthsAbove(number), "misspelled");
       if (pitch.midi === melody?.midi) continue;
-      expect(contradicts(chord.quality, number), `${symbol} ${all}`).toBe(false);
-      if (number.number <= 7 && number.number % 2 === 0)
-        expect(contradicts(chord.quality, upper(number))).toBe(false);
+      const isForeign =
+        contradicts(chord.quality, number) ||
+        (number.number <= 7 && number.number % 2 === 0 && contradicts(chord.quality, upper(number)));
+      held(!isForeign, `${number.number} contradicts`);
     }
+    if (faults.length > 0) expect(faults, `${symbol} ${it.style.name} ${all}`).toEqual([]);
   }
 });
 
