@@ -54,7 +54,7 @@ function gridAt({ grids }: Metre, index: number): Grid {
 const finest = 40;
 
 /** How strong a place is; of one that no halving reaches least of all. */
-function strengthAt(metre: Metre, at: Fraction): number {
+export function strengthAt(metre: Metre, at: Fraction): number {
   for (let i = 0; i < finest; i++) {
     const { size, strength } = gridAt(metre, i);
     if (divide(at, size).d === 1) return strength;
@@ -97,6 +97,9 @@ export function standsUnbroken(metre: Metre, from: Fraction, to: Fraction, isRes
   if (metre.compound && inside.strength >= beat) {
     return Math.min(before, after) >= beat && (!isRest || before >= inside.strength);
   }
+  // Two or four in the time of a dotted beat are dotted notes, and easier to read so than tied.
+  const length = minus(to, from);
+  if (metre.compound && divide(metre.beat, length).d === 1 && divide(from, length).d === 1) return true;
   if (isRest) return before >= inside.strength;
   if (Math.max(before, after) >= inside.strength) return true;
   return compare(inside.first, inside.last) === 0 && Math.min(before, after) >= inside.strength - 1;

@@ -1,6 +1,13 @@
 import type { Meter } from "../chart/model.js";
 import { compare, divide, type Fraction, fraction, isEqual, minus, plus, zero } from "../theory/fraction.js";
-import { breakInside, type Metre, metreOf, metreOfTuplet, standsUnbroken } from "./musicxml-metre.js";
+import {
+  breakInside,
+  type Metre,
+  metreOf,
+  metreOfTuplet,
+  standsUnbroken,
+  strengthAt,
+} from "./musicxml-metre.js";
 import { isPowerOfTwo, type NoteValue, noteValue, typeOf } from "./musicxml-value.js";
 
 /** So many notes of a value in the time of so many: 3 eighths in the time of 2. */
@@ -79,25 +86,57 @@ const printed = (at: Fraction, { start, offset, scale }: Frame): Fraction =>
 const isPlain = (at: Fraction, frame: Frame): boolean => isPowerOfTwo(printed(at, frame).d);
 
 function notate(stretch: Stretch, frame: Frame, isRest: BarRhythm["isRest"], pieces: Piece[]): void {
-  if (stretch.changes.every((at) => isPlain(at, frame))) {
-    plainPieces(stretch, frame, isRest, pieces);
-    return;
-  }
-  // Parted where a slot starts on a plain place; of what comes between, the plain parts are joined again.
-  const cuts = together(stretch.changes, stretch.slots).filter((at) => isPlain(at, frame));
   let plainFrom: Fraction | undefined;
-  let at = stretch.at;
-  for (const end of [...cuts, stretch.end]) {
-    const part = within(stretch, at, end);
-    if (part.changes.length === 0) plainFrom ??= at;
+  const plainUpTo = (end: Fraction): void => {
+    if (plainFrom !== undefined) plainPieces(within(stretch, plainFrom, end), frame, isRest, pieces);
+    plainFrom = undefined;
+  };
+  for (const part of partsOf(stretch, frame)) {
+    if (isPlainly(part, frame)) plainFrom ??= part.at;
     else {
-      if (plainFrom !== undefined) plainPieces(within(stretch, plainFrom, at), frame, isRest, pieces);
-      plainFrom = undefined;
+      plainUpTo(part.at);
       tupletPieces(part, frame, isRest, pieces);
     }
-    at = end;
   }
-  if (plainFrom !== undefined) plainPieces(within(stretch, plainFrom, at), frame, isRest, pieces);
+  plainUpTo(stretch.end);
+}
+
+const isPlainly = ({ changes }: Stretch, frame: Frame): boolean => changes.every((at) => isPlain(at, frame));
+
+/**
+ * A stretch parted where slots start on plain places, the strongest first, as long as what comes between is plain or
+ * one whole tuplet: each that is left is the one or the other.
+ */
+function partsOf(stretch: Stretch, frame: Frame): readonly Stretch[] {
+  if (isPlainly(stretch, frame)) return [stretch];
+  const parts = partedOnce(stretch, frame);
+  if (parts.length === 1) return parts;
+  if (dividesEvenly(stretch) && !parts.every((it) => isClear(it, frame))) return [stretch];
+  return parts.flatMap((it) => partsOf(it, frame));
+}
+
+/** Whether a stretch is plain, one whole tuplet, or both in parts. */
+const isClear = (stretch: Stretch, frame: Frame): boolean => {
+  if (isPlainly(stretch, frame) || dividesEvenly(stretch)) return true;
+  const parts = partedOnce(stretch, frame);
+  return parts.length > 1 && parts.every((it) => isClear(it, frame));
+};
+
+function partedOnce(stretch: Stretch, frame: Frame): readonly Stretch[] {
+  const places = together(stretch.changes, stretch.slots).filter((at) => isPlain(at, frame));
+  const strengths = places.map((at) => strengthAt(frame.metre, printed(at, frame)));
+  const strongest = Math.max(...strengths);
+  const cuts = places.filter((_, i) => strengths[i] === strongest);
+  const ends = [...cuts, stretch.end];
+  return ends.map((end, i) => within(stretch, i === 0 ? stretch.at : (ends[i - 1] as Fraction), end));
+}
+
+/** Whether slots start wherever an odd number of parts would that its changes need. */
+function dividesEvenly(stretch: Stretch): boolean {
+  const { needed, all } = divisionOf(stretch);
+  for (let parts = 3; parts <= needed; parts += 2)
+    if (needed % parts === 0 && hasParts(all, parts)) return true;
+  return false;
 }
 
 const within = ({ changes, slots }: Stretch, at: Fraction, end: Fraction): Stretch => {
@@ -158,20 +197,15 @@ function nextPlace(metre: Metre, from: Fraction, to: Fraction, rest: boolean): F
 /** What is shorter than a 1024th has no printed value. */
 const shortest = 1024;
 
-/** A stretch with nothing on a plain place inside: a tuplet. */
+/** A stretch that is a tuplet. */
 function tupletPieces(stretch: Stretch, frame: Frame, isRest: BarRhythm["isRest"], pieces: Piece[]): void {
-  const { at, end, changes, slots } = stretch;
+  const { at, end } = stretch;
   const length = minus(end, at);
-  const parts = together(changes, slots).map((it) => divide(minus(it, at), length));
-  const actual = partsOf(
-    changes.map((it) => divide(minus(it, at), length)),
-    parts,
-  );
   const whole = product(length, frame.scale);
-  const [count, normal] = timeOf(actual, whole.n);
+  const [actual, normal] = timeOf(tupletOf(stretch), whole.n);
   const unit = fraction(whole.n, whole.d * normal);
-  const tuplet: Tuplet = { actual: count, normal, type: typeOf(unit) ?? "1024th" };
-  const scale = product(frame.scale, fraction(count, normal));
+  const tuplet: Tuplet = { actual, normal, type: typeOf(unit) ?? "1024th" };
+  const scale = product(frame.scale, fraction(actual, normal));
   const first = pieces.length;
   notate(
     stretch,
@@ -185,30 +219,47 @@ function tupletPieces(stretch: Stretch, frame: Frame, isRest: BarRhythm["isRest"
     isRest,
     pieces,
   );
-  const [opening, closing] = [pieces[first], pieces[pieces.length - 1]];
-  if (opening === undefined || closing === undefined) return;
+  const opening = pieces[first] as Piece;
   pieces[first] = { ...opening, starts: opening.starts + 1 };
-  const last = pieces[pieces.length - 1] as Piece;
-  pieces[pieces.length - 1] = { ...last, ends: last.ends + 1 };
+  const closing = pieces[pieces.length - 1] as Piece;
+  pieces[pieces.length - 1] = { ...closing, ends: closing.ends + 1 };
 }
+
+interface Division {
+  /** Into how many parts the changes alone need a stretch parted, and the odd number in it. */
+  readonly parts: number;
+  readonly needed: number;
+  /** Changes and slots as parts of the stretch, from 0 to 1. */
+  readonly all: readonly Fraction[];
+  readonly changes: number;
+}
+
+function divisionOf({ at, end, changes, slots }: Stretch): Division {
+  const length = minus(end, at);
+  const partOf = (it: Fraction): Fraction => divide(minus(it, at), length);
+  const parts = changes.map(partOf).reduce((most, { d }) => common(d, most), 1);
+  return {
+    parts,
+    needed: odd(parts),
+    all: together(changes, slots).map(partOf),
+    changes: changes.length,
+  };
+}
+
+const hasParts = (all: readonly Fraction[], parts: number): boolean =>
+  all.filter(({ d }) => parts % d === 0).length === parts - 1;
 
 /**
  * Into how many parts a tuplet divides its time: as many as it has slots where they are even; the parts of an outer
- * tuplet where each holds slots of its own; else the odd number that its changes need.
+ * tuplet where slots start with each of them; else the odd number that its changes need.
  */
-function partsOf(changes: readonly Fraction[], all: readonly Fraction[]): number {
-  const ofChanges = changes.reduce((most, { d }) => common(d, most), 1);
-  const needed = odd(ofChanges);
-  if (changes.length === ofChanges - 1) return ofChanges;
+function tupletOf(stretch: Stretch): number {
+  const { parts, needed, all, changes } = divisionOf(stretch);
+  if (changes === parts - 1 && parts === needed) return parts;
   const ofAll = all.reduce((most, { d }) => common(d, most), 1);
-  if (all.length === ofAll - 1 && odd(ofAll) === needed) return ofAll;
-  for (let parts = 3; parts < needed; parts += 2) {
-    if (needed % parts !== 0) continue;
-    const isThere = (i: number): boolean => all.some((it) => isEqual(it, fraction(i, parts)));
-    let i = 1;
-    while (i < parts && isThere(i)) i++;
-    if (i === parts) return parts;
-  }
+  if (all.length === ofAll - 1 && ofAll === needed) return ofAll;
+  for (let outer = 3; outer < needed; outer += 2)
+    if (needed % outer === 0 && hasParts(all, outer)) return outer;
   return needed;
 }
 
