@@ -31,8 +31,8 @@ export type Term =
 
 /**
  * What one unit of each term weighs. Whole numbers, so that the same chart gets the same voicing on every machine. The
- * terms are those that arrangers name; the weights were set by ear on cadences, turnarounds and hymn-like passages
- * (chosen here, no source).
+ * terms are those that arrangers name; the weights were set by reading what they give on cadences, turnarounds and
+ * hymn-like passages (chosen here, no source).
  */
 export const weights: Readonly<Record<Term, number>> = {
   /** A half step that a voice moves. */
