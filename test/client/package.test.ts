@@ -38,6 +38,7 @@ const ours = [
   "dist/plagal.cjs",
   "dist/server-web.js",
   "dist/server.cjs",
+  "dist/sheets.cjs",
   "grammar/LANGUAGE.md",
   "grammar/language-configuration.json",
   "grammar/plagal.tmLanguage.json",
@@ -63,7 +64,13 @@ describe("the extension's file", () => {
 
   test("holds the licence of each package whose code is in it", () => {
     const notice = readFileSync(join(inside, "extension/dist/NOTICE.txt"), "utf8");
-    for (const name of ["chevrotain", "vscode-languageclient", "vscode-languageserver", "vscode-jsonrpc"]) {
+    for (const name of [
+      "chevrotain",
+      "vscode-languageclient",
+      "vscode-languageserver",
+      "vscode-jsonrpc",
+      "pdf-lib",
+    ]) {
       expect(notice).toMatch(new RegExp(`^${name} [0-9.]+ \\([A-Za-z0-9.-]+\\)$`, "m"));
     }
     expect(notice).toContain("Permission is hereby granted, free of charge");

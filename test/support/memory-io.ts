@@ -2,6 +2,7 @@ import { posix } from "node:path";
 import type { Io } from "../../server/src/cli/io.js";
 import { run } from "../../server/src/cli/run.js";
 import { exporters } from "../../server/src/exports/exporters.js";
+import { sheets } from "../../server/src/exports/sheets.js";
 
 /** What a call of the command left behind. */
 export interface Outcome {
@@ -66,6 +67,7 @@ export function plagalInBytes(args: readonly string[], situation: Situation = {}
     makeFolder: (path) => (locked.has(path) ? { failure: "it may not be opened" } : undefined),
     join: posix.join,
     exporters: () => exporters,
+    sheets: () => sheets,
     serve: () => {
       out += "(the language server)";
     },

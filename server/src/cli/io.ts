@@ -1,4 +1,5 @@
 import type { Exporters } from "../exports/exporters.js";
+import type { Sheets } from "../exports/sheets.js";
 
 /** Why the machine couldn't do what it was asked, as the end of a sentence: `there is no such file`. */
 export interface Failure {
@@ -34,6 +35,8 @@ export interface Io {
   readonly join: (folder: string, name: string) => string;
   /** What makes files of charts, loaded when first asked for. */
   readonly exporters: () => Exporters;
+  /** What prints and draws charts, loaded when first asked for. */
+  readonly sheets: () => Sheets;
   /** Hands standard input and output over to the language server, which goes on after the command is done. */
   readonly serve: () => void;
   readonly out: (text: string) => void;

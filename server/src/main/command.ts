@@ -2,7 +2,7 @@ import { mkdirSync, readFileSync, realpathSync, writeFileSync } from "node:fs";
 import { dirname, isAbsolute, join, relative, resolve, sep } from "node:path";
 import type { Failure, Io, Located } from "../cli/io.js";
 import { run } from "../cli/run.js";
-import { loadExporters } from "./load-exporters.js";
+import { loadExporters, loadSheets } from "./load-exporters.js";
 import { serveEditor } from "./serve-editor.js";
 
 declare const PLAGAL_VERSION: string;
@@ -79,6 +79,7 @@ const io: Io = {
   makeFolder: (path) => attempt(() => void mkdirSync(path, { recursive: true })) ?? undefined,
   join,
   exporters: loadExporters,
+  sheets: loadSheets,
   serve: serveEditor,
   out: (text) => process.stdout.write(text),
   err: (text) => process.stderr.write(text),

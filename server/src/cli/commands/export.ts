@@ -1,7 +1,11 @@
 import { type Document, defaultSettings } from "../../document/document.js";
-import type { ExportKind } from "../../exports/exporters.js";
+import type { ExportedFile, ExportKind } from "../../exports/exporters.js";
+import type { SheetOptions } from "../../exports/stand-sheet.js";
+import { andList } from "../../text/and-list.js";
 import { count } from "../../text/count.js";
 import { applyEdits } from "../../text/edits.js";
+import { encodeUtf8 } from "../../text/utf8.js";
+import { visible } from "../../text/visible.js";
 import { practical, practicalKeys } from "../../theory/key.js";
 import { nameOf } from "../../theory/note-name.js";
 import { type Command, complain, misuse } from "../command.js";
@@ -12,25 +16,55 @@ import { outputName, outputPath } from "../output-path.js";
 import { sayMissing } from "../say-missing.js";
 import { nameOfSource, readSource, type Source } from "../source.js";
 
+/** What is made for the ear or for other programs, and what for the eye. */
+type Kind = ExportKind | "pdf" | "svg";
+
 /** The kinds of files, with the endings of their names. */
-const endings: Readonly<Record<ExportKind, string>> = { midi: "mid", musicxml: "musicxml" };
+const endings: Readonly<Record<Kind, string>> = { midi: "mid", musicxml: "musicxml", pdf: "pdf", svg: "svg" };
+
+/** Options that only some kinds have. */
+const onlyFor: Readonly<Record<string, readonly Kind[]>> = {
+  paper: ["pdf"],
+  section: ["svg"],
+  chords: ["pdf", "svg"],
+  hands: ["pdf", "svg"],
+};
 
 export const exportChart: Command = {
   name: "export",
   usages: ["FILE --to KIND", "FILE --to KIND --keys all --out DIR"],
   summary: "makes a file of the chart that other programs open",
   about:
-    "Writes the chart as it is played, its form in order, beside it under its own name, or where --out says. A file that is there stays, unless --force is said.",
+    "Writes the chart beside it under its own name, or where --out says: as it is played, its form in order, for midi and musicxml, as it is written for pdf and svg. A file that is there stays, unless --force is said.",
   options: [
     {
       name: "to",
       value: "KIND",
       choices: Object.keys(endings),
       about:
-        "midi: a MIDI file with a track for each hand, the lead and the bass; musicxml: a score to print or to edit further",
+        "midi: a MIDI file with a track for each hand, the lead and the bass; musicxml: a score to print or to edit further; pdf: the chart for the music stand; svg: a picture of one section",
     },
     { name: "key", value: "KEY", about: "as if the chart were moved to this key" },
     { name: "keys", value: "KEYS", choices: ["all"], about: "one file for each of the twelve keys" },
+    {
+      name: "paper",
+      value: "PAPER",
+      choices: ["a4", "letter"],
+      about: "what a pdf is printed on; a4 unless told",
+    },
+    {
+      name: "chords",
+      value: "HOW",
+      choices: ["letters", "numbers", "both"],
+      about: "how a pdf or svg has the chords; as the chart has them unless told",
+    },
+    {
+      name: "hands",
+      value: "HOW",
+      choices: ["numbers", "names", "none"],
+      about: "how a pdf or svg has lead, hands and bass; as the chart has them unless told",
+    },
+    { name: "section", value: "NAME", about: "what an svg shows; the first section unless told" },
     { name: "out", value: "PATH", about: "write it here; with --keys the folder for all of them" },
     { name: "force", about: "write over a file that is there" },
   ],
@@ -38,8 +72,12 @@ export const exportChart: Command = {
     const [path, ...more] = operands;
     if (path === undefined) return misuse(io, "export", "Which chart?");
     if (more.length > 0) return misuse(io, "export", "One chart at a time.");
-    const kind = options.get("to") as ExportKind | undefined;
+    const kind = options.get("to") as Kind | undefined;
     if (kind === undefined) return misuse(io, "export", "To what? --to midi, for instance.");
+    for (const [name, kinds] of Object.entries(onlyFor)) {
+      if (options.has(name) && !kinds.includes(kind))
+        return misuse(io, "export", `--${name} is for --to ${kinds.join(" and --to ")}.`);
+    }
     const key = options.get("key");
     const out = options.get("out");
     if (out === "-") return misuse(io, "export", "Such a file is no text to print: --out needs a file.");
@@ -51,14 +89,24 @@ export const exportChart: Command = {
       return misuse(io, "export", "Standard input has no name to write under: --out needs a file.");
     const source = readSource(io, path);
     if (source === undefined) return 2;
-    const job: Job = { source, kind, force: options.has("force"), io };
+    const sheet = Object.fromEntries(
+      ["paper", "chords", "hands"].flatMap((name) => {
+        const value = options.get(name);
+        return value === undefined ? [] : [[name, value]];
+      }),
+    ) as SheetOptions;
+    const section = options.get("section");
+    const job: Job = { source, kind, sheet, section, force: options.has("force"), io };
     return all ? toAllKeys(job, out as string) : toOneKey(job, key, out);
   },
 };
 
 interface Job {
   readonly source: Source;
-  readonly kind: ExportKind;
+  readonly kind: Kind;
+  readonly sheet: SheetOptions;
+  /** The name of the one that is drawn. */
+  readonly section: string | undefined;
   readonly force: boolean;
   readonly io: Io;
 }
@@ -110,8 +158,32 @@ function inKey(document: Document, key: string, { source, io }: Job): Document |
   return openSource(io, { ...source, text: applyEdits(document.text, moved.edits) }, defaultSettings);
 }
 
-function write({ source, kind, force, io }: Job, { chart }: Document, path: string): ExitCode {
-  const { bytes, bars, cut } = io.exporters()[kind](chart);
+/** A file's bytes, and after how many bars it ends where the form is too long; `undefined` after a complaint. */
+function make(job: Job, { chart }: Document): Pick<ExportedFile, "bytes" | "cut" | "bars"> | undefined {
+  const { kind, sheet, section, io } = job;
+  if (kind === "midi" || kind === "musicxml") return io.exporters()[kind](chart);
+  const whole = { cut: false, bars: 0 };
+  if (kind === "pdf") return { ...whole, bytes: io.sheets().pdf(chart, sheet) };
+  const picture = io.sheets().svg(chart, section, sheet);
+  if (picture !== undefined) return { ...whole, bytes: encodeUtf8(picture) };
+  const names = chart.sections.map((it) => it.section.name).filter((name) => name !== "");
+  const there = names.length === 0 ? "" : ` It has ${andList(names.slice(0, 20).map(quoted))}.`;
+  complain(
+    io,
+    section === undefined
+      ? "the chart has no bars to draw."
+      : `there is no section ${quoted(section)}.${there}`,
+  );
+  return undefined;
+}
+
+const quoted = (name: string): string => `“${visible(name)}”`;
+
+function write(job: Job, document: Document, path: string): ExitCode {
+  const { source, force, io } = job;
+  const made = make(job, document);
+  if (made === undefined) return 2;
+  const { bytes, bars, cut } = made;
   const failed = force ? io.write(path, bytes) : io.writeNew(path, bytes);
   if (failed !== undefined) {
     const advice = failed.exists === true ? " --force writes over it." : "";
