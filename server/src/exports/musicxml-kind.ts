@@ -18,7 +18,9 @@ export interface KindReading {
 
 const kinds = kindsWithTones.map((kind) => ({ kind, tones: chordOfKind(kind)?.tones ?? [] }));
 
-const costs: Readonly<Record<Degree["type"], number>> = { alter: 2, add: 3, subtract: 4 };
+/** C7♯9 is a dominant chord with a ♯9 added, as no dominant has a 9 (the editor of the standard, w3c-cg/musicxml#369). */
+const costOf = ({ type, value }: Degree): number =>
+  type === "add" ? 3 : type === "alter" && value <= 7 ? 2 : 4;
 
 /** They say more than their tones: an open fifth, and one chord of one opera. */
 const exactOnly: ReadonlySet<string> = new Set(["power", "Tristan"]);
@@ -33,7 +35,7 @@ export function kindOf(quality: Quality): KindReading {
   let least = Number.POSITIVE_INFINITY;
   for (const { kind, tones } of kinds) {
     const degrees = differences(tones, quality.tones);
-    const cost = degrees.reduce((sum, { type }) => sum + costs[type], 0);
+    const cost = degrees.reduce((sum, degree) => sum + costOf(degree), 0);
     if (cost >= least || (cost > 0 && exactOnly.has(kind))) continue;
     best = { kind, degrees };
     least = cost;
