@@ -5,6 +5,7 @@ import { chmodSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { build as esbuild } from "esbuild";
 import { noticeOf } from "./notice.mjs";
+import { pageAssets, pianoCredit } from "./page-assets.mjs";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
 const { version } = JSON.parse(readFileSync(`${root}/package.json`, "utf8"));
@@ -27,7 +28,7 @@ async function build(options) {
 }
 
 /** What `npm run build` makes, and what the extension's file holds. */
-const product = ["command", "exports", "sheets", "server", "pages", "client"];
+const product = ["command", "exports", "sheets", "page", "server", "pages", "client"];
 
 const builds = {
   async command() {
@@ -64,6 +65,19 @@ const builds = {
     });
     // The font is in a source made from this package.
     bundled.add("node_modules/dejavu-fonts-ttf/package.json");
+  },
+  async page() {
+    // The page that plays itself: its program is a script inside it, and stands in this bundle as text.
+    const { json, inputs } = await pageAssets(root, shared);
+    for (const path of inputs) bundled.add(path);
+    await build({
+      ...shared,
+      entryPoints: ["server/src/exports/pages.ts"],
+      outfile: "dist/page.cjs",
+      format: "cjs",
+      minify: true,
+      define: { ...shared.define, PLAGAL_PAGE: json },
+    });
   },
   async server() {
     const minified = { ...shared, minify: true };
@@ -122,7 +136,7 @@ const builds = {
   },
   async product() {
     for (const name of product) await builds[name]();
-    writeFileSync(`${root}/dist/NOTICE.txt`, noticeOf(root, bundled));
+    writeFileSync(`${root}/dist/NOTICE.txt`, noticeOf(root, bundled, [pianoCredit]));
   },
   async package() {
     await builds.product();

@@ -35,6 +35,7 @@ const ours = [
   "dist/client-web.js",
   "dist/client.cjs",
   "dist/exports.cjs",
+  "dist/page.cjs",
   "dist/plagal.cjs",
   "dist/server-web.js",
   "dist/server.cjs",

@@ -3,6 +3,7 @@ import type { Io } from "../../server/src/cli/io.js";
 import { run } from "../../server/src/cli/run.js";
 import { exporters } from "../../server/src/exports/exporters.js";
 import { sheets } from "../../server/src/exports/sheets.js";
+import { builtPages } from "./built-pages.js";
 
 /** What a call of the command left behind. */
 export interface Outcome {
@@ -68,6 +69,7 @@ export function plagalInBytes(args: readonly string[], situation: Situation = {}
     join: posix.join,
     exporters: () => exporters,
     sheets: () => sheets,
+    pages: builtPages,
     serve: () => {
       out += "(the language server)";
     },

@@ -1,4 +1,5 @@
 import type { Exporters } from "../exports/exporters.js";
+import type { Pages } from "../exports/pages.js";
 import type { Sheets } from "../exports/sheets.js";
 
 /** Why the machine couldn't do what it was asked, as the end of a sentence: `there is no such file`. */
@@ -37,6 +38,8 @@ export interface Io {
   readonly exporters: () => Exporters;
   /** What prints and draws charts, loaded when first asked for. */
   readonly sheets: () => Sheets;
+  /** What makes pages that play themselves, loaded when first asked for. */
+  readonly pages: () => Pages;
   /** Hands standard input and output over to the language server, which goes on after the command is done. */
   readonly serve: () => void;
   readonly out: (text: string) => void;

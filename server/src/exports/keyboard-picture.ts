@@ -92,11 +92,13 @@ const fewestWhiteKeys = 15;
  * The keys that both hands hold at a moment, on the stretch of the keyboard that they need: the right hand with round
  * note heads and its fingers and bracket above, the left with square ones and its fingers and bracket below, as
  * fingers stand in engraved music. The key is shaded, in lines for the left hand. `chord` is its name for the words.
+ * A `frame` keeps pictures of one size; hands that play must be among its own.
  */
 export function keyboardPicture(
   keys: readonly PicturedKey[],
   chord: string | undefined,
   theme: PictureTheme,
+  frame?: PictureFrame,
 ): Drawing {
   const colours = themes[theme];
   // Of two hands on one key the right comes first, and the left adds its note head.
@@ -104,17 +106,18 @@ export function keyboardPicture(
   const sorted = [...keys].sort(
     (a, b) => a.pitch.midi - b.pitch.midi || order.indexOf(a.hand) - order.indexOf(b.hand),
   );
-  const range = rangeOf(sorted.map(({ pitch }) => pitch.midi));
+  const range = rangeOf([...sorted.map(({ pitch }) => pitch.midi), ...(frame?.keys ?? [])].sort(ascending));
   const hands: readonly Hand[] = (["left", "right"] as const).filter((hand) =>
     sorted.some((it) => it.hand === hand),
   );
-  const top = margin + (hands.includes("right") ? strip : 0);
+  const roomFor = (hand: Hand): number => ((frame?.hands ?? hands).includes(hand) ? strip : 0);
+  const top = margin + roomFor("right");
   const board: Board = { ...range, top, colours };
   const below = top + whiteLength;
   const count = whiteKeysIn(range.first, range.last);
   return {
     width: count * whiteWidth + 2 * margin,
-    height: below + octaveLine + (hands.includes("left") ? strip : 0) + margin,
+    height: below + octaveLine + roomFor("left") + margin,
     words: wordsOf(sorted, hands, chord),
     shapes: [
       ...emptyKeys(board, theme),
@@ -131,6 +134,16 @@ export function keyboardPicture(
     ],
   };
 }
+
+/** What several pictures in one place share, so that nothing moves from one to the next but what is played. */
+export interface PictureFrame {
+  /** MIDI numbers that the keyboard reaches, whether they are down or not. */
+  readonly keys: readonly number[];
+  /** The hands that have their room above and below the keys. */
+  readonly hands: readonly Hand[];
+}
+
+const ascending = (a: number, b: number): number => a - b;
 
 interface Range {
   /** White keys, MIDI numbers. */

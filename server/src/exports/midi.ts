@@ -5,12 +5,33 @@ import { visible } from "../text/visible.js";
 import { type Fraction, plus } from "../theory/fraction.js";
 import { type Key, practical, signature, triadOn } from "../theory/key.js";
 import { type MidiEvent, type MidiTrack, meta, writeMidiFile } from "./midi-file.js";
-import type { Part, PartName, PedalStroke, Performance, PlayedNote } from "./performance.js";
+import type { PartName, PedalStroke, PerformedBar, PlayedNote, SungWord } from "./performance.js";
 
 export interface MidiOptions {
   /** The sound of all parts, from 0 (General MIDI level 1); a grand piano where unsaid. */
   readonly program?: number;
 }
+
+/** What a MIDI file holds of a performance. */
+export interface MidiMusic {
+  readonly title: string | undefined;
+  readonly bars: readonly (Pick<PerformedBar, "at" | "meter" | "tempo" | "key" | "enters"> & {
+    readonly section: { readonly section: { readonly name: string } };
+  })[];
+  readonly words: readonly Pick<SungWord, "at" | "text">[];
+  readonly parts: readonly MidiPart[];
+  readonly pedal: readonly PedalStroke[];
+  readonly length: Fraction;
+}
+
+export interface MidiPart {
+  readonly name: PartName;
+  readonly notes: readonly MidiNote[];
+}
+
+export type MidiNote = Pick<PlayedNote, "at" | "length" | "loudness"> & {
+  readonly pitch: { readonly midi: number };
+};
 
 /** Ticks a quarter note: all plain note values and triplets down to the 128th are whole. */
 export const ticksPerQuarter = 480;
@@ -36,7 +57,7 @@ const sustain = 64;
 export const tickOf = ({ n, d }: Fraction): number => Math.round((n * ticksPerWhole) / d);
 
 /** A performance as a Standard MIDI File of format 1: a track for name, tempo, meter, key, sections and words, then one for each part. */
-export function midiFile(performance: Performance, { program = 0 }: MidiOptions = {}): Uint8Array {
+export function midiFile(performance: MidiMusic, { program = 0 }: MidiOptions = {}): Uint8Array {
   const end = tickOf(performance.length);
   const pedal = isOrgan(program) ? [] : performance.pedal;
   return writeMidiFile(1, ticksPerQuarter, [
@@ -51,7 +72,7 @@ const text = (tick: number, kind: number, words: string): MidiEvent => ({
   data: encodeUtf8(visible(words)),
 });
 
-function conductor({ title, bars, words }: Performance, end: number): MidiTrack {
+function conductor({ title, bars, words }: MidiMusic, end: number): MidiTrack {
   const events: MidiEvent[] = [];
   const changes = new Map<number, string>();
   /** What holds until it changes is said once; before the first bar line too. */
@@ -97,7 +118,7 @@ export function tempoBytes(tempo: number, meter: Meter): readonly number[] {
 const [ends, lifts, presses, starts] = [0, 1, 2, 3] as const;
 
 function partTrack(
-  { name, notes }: Part,
+  { name, notes }: MidiPart,
   program: number,
   pedal: readonly PedalStroke[],
   end: number,
@@ -138,7 +159,7 @@ export interface KeyStroke {
  * The notes of a part as strokes of keys, in order. A key that is struck again while it is down comes up first, and
  * of two notes that strike one key at once the longer sounds. What lies beyond the 128 keys of MIDI is left out.
  */
-export function keysOf(notes: readonly PlayedNote[]): readonly KeyStroke[] {
+export function keysOf(notes: readonly MidiNote[]): readonly KeyStroke[] {
   const strokes: KeyStroke[] = [];
   const down = new Map<number, KeyStroke>();
   for (const { at, length, pitch, loudness } of notes) {

@@ -62,7 +62,7 @@ const played = (note: Note, bar: TimedBar, at: Fraction, length: Fraction, loudn
   hand: note.hand,
   grace: note.grace,
   loudness,
-  source: { section: bar.played.section, span: note.span },
+  source: { section: bar.played.section, span: note.span, note },
 });
 
 const movedBy = (pitch: Pitch, { fifths, played }: TimedBar): Pitch =>

@@ -1,5 +1,5 @@
 import { barLength } from "../chart/bar-time.js";
-import type { Chart, Meter, PlacedSection, Reach } from "../chart/model.js";
+import type { Chart, Meter, Note, PlacedSection, Reach } from "../chart/model.js";
 import { type Hand, usualReach } from "../keyboard/hand.js";
 import type { Span } from "../text/span.js";
 import type { Chord } from "../theory/chord.js";
@@ -22,6 +22,8 @@ export type PartName = "lead" | "right" | "left" | "bass" | "comping";
 export interface Source {
   readonly section: PlacedSection;
   readonly span: Span;
+  /** The printed note; `undefined` of what is no note of a row. */
+  readonly note?: Note;
 }
 
 /** A note as it sounds. Times are exact fractions of a whole note from the performance's start. */

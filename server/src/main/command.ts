@@ -2,7 +2,7 @@ import { mkdirSync, readFileSync, realpathSync, writeFileSync } from "node:fs";
 import { dirname, isAbsolute, join, relative, resolve, sep } from "node:path";
 import type { Failure, Io, Located } from "../cli/io.js";
 import { run } from "../cli/run.js";
-import { loadExporters, loadSheets } from "./load-exporters.js";
+import { loadExporters, loadPages, loadSheets } from "./load-exporters.js";
 import { serveEditor } from "./serve-editor.js";
 
 declare const PLAGAL_VERSION: string;
@@ -80,6 +80,7 @@ const io: Io = {
   join,
   exporters: loadExporters,
   sheets: loadSheets,
+  pages: loadPages,
   serve: serveEditor,
   out: (text) => process.stdout.write(text),
   err: (text) => process.stderr.write(text),

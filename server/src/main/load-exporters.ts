@@ -1,6 +1,7 @@
 import { realpathSync } from "node:fs";
 import { createRequire } from "node:module";
 import type { Exporters } from "../exports/exporters.js";
+import type { Pages } from "../exports/pages.js";
 import type { Sheets } from "../exports/sheets.js";
 
 /** A bundle of its own beside the command's, so that no call loads it but one that exports. */
@@ -12,3 +13,6 @@ export const loadExporters = (): Exporters =>
 
 /** What prints and draws. */
 export const loadSheets = (): Sheets => (bundle("./sheets.cjs") as { readonly sheets: Sheets }).sheets;
+
+/** What makes pages that play themselves. */
+export const loadPages = (): Pages => (bundle("./page.cjs") as { readonly pages: Pages }).pages;

@@ -17,10 +17,16 @@ import { sayMissing } from "../say-missing.js";
 import { nameOfSource, readSource, type Source } from "../source.js";
 
 /** What is made for the ear or for other programs, and what for the eye. */
-type Kind = ExportKind | "pdf" | "svg";
+type Kind = ExportKind | "pdf" | "svg" | "page";
 
 /** The kinds of files, with the endings of their names. */
-const endings: Readonly<Record<Kind, string>> = { midi: "mid", musicxml: "musicxml", pdf: "pdf", svg: "svg" };
+const endings: Readonly<Record<Kind, string>> = {
+  midi: "mid",
+  musicxml: "musicxml",
+  pdf: "pdf",
+  svg: "svg",
+  page: "html",
+};
 
 /** Options that only some kinds have. */
 const onlyFor: Readonly<Record<string, readonly Kind[]>> = {
@@ -42,7 +48,7 @@ export const exportChart: Command = {
       value: "KIND",
       choices: Object.keys(endings),
       about:
-        "midi: a MIDI file with a track for each hand, the lead and the bass; musicxml: a score to print or to edit further; pdf: the chart for the music stand; svg: a picture of one section",
+        "midi: a MIDI file with a track for each hand, the lead and the bass; musicxml: a score to print or to edit further; pdf: the chart for the music stand; svg: a picture of one section; page: a web page that shows the chart and plays it in every key",
     },
     { name: "key", value: "KEY", about: "as if the chart were moved to this key" },
     { name: "keys", value: "KEYS", choices: ["all"], about: "one file for each of the twelve keys" },
@@ -159,9 +165,12 @@ function inKey(document: Document, key: string, { source, io }: Job): Document |
 }
 
 /** A file's bytes, and after how many bars it ends where the form is too long; `undefined` after a complaint. */
-function make(job: Job, { chart }: Document): Pick<ExportedFile, "bytes" | "cut" | "bars"> | undefined {
+function make(job: Job, document: Document): Pick<ExportedFile, "bytes" | "cut" | "bars"> | undefined {
   const { kind, sheet, section, io } = job;
+  const { chart } = document;
   if (kind === "midi" || kind === "musicxml") return io.exporters()[kind](chart);
+  if (kind === "page")
+    return io.pages().page(chart, { moved: (tonic) => inKey(document, nameOf(tonic), job)?.chart });
   const whole = { cut: false, bars: 0 };
   if (kind === "pdf") return { ...whole, bytes: io.sheets().pdf(chart, sheet) };
   const picture = io.sheets().svg(chart, section, sheet);
