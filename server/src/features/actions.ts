@@ -28,10 +28,10 @@ export function actions(document: Document, span: Span, options: ActionOptions =
   return [
     ...(isAsked("quickfix") ? quickFixes(document, span) : []),
     ...(isAsked("refactor.move") ? moveActions(document, span, asksFor("refactor.move")) : []),
+    ...(isAsked("refactor.rewrite") ? nextVoicingActions(document, span) : []),
     ...(isAsked("refactor.rewrite.voice") ? voicingActions(document, span, asksFor(...voicings)) : []),
     ...(isAsked("refactor.rewrite")
       ? [
-          ...nextVoicingActions(document, span),
           ...rewriteActions(document, span, asksFor("refactor.rewrite")),
           ...practiseActions(document, span, seed, asksFor("refactor.rewrite")),
         ]

@@ -80,9 +80,9 @@ export function toneWords(document: Document, place: LocatedAs<"tone" | "grace">
       ...holdWords(note, event, chord, moment),
     ]),
     ...handBlocks(document, place.placed, event, note),
-    ...whyBlocks(document, place),
     ...soundingBlocks(moment, chord, 1),
     ...placeBlock(moment, event.held.includes(note) || note.grace ? event.length : note.length),
+    ...whyBlocks(document, place),
   ];
 }
 
@@ -165,9 +165,9 @@ function slotWords(
       chordWordsOf(document.chart, place, chord),
     ]),
     ...handBlocks(document, place.placed, event),
-    ...whyBlocks(document, place),
     ...soundingBlocks(moment, chord, notes.length),
     ...placeBlock(moment, lengthOf(event)),
+    ...whyBlocks(document, place),
   ];
 }
 

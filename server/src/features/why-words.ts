@@ -32,8 +32,9 @@ export function whyBlocks(document: Document, { row, placed, event }: NoteSlot):
 function placeWords({ chord, voiced, served, rank, runnerUp }: WhyVoicing): string {
   const { style, everyKey } = voiced;
   const where = everyKey ? " here that can be played in every key" : " here";
-  const isBest = rank === 1 || runnerUp === undefined || runnerUp.more >= 0;
-  const place = isBest ? `the best of its voicings${where}` : `number ${rank} of its voicings${where}`;
+  const isAsGood = rank > 1 && runnerUp?.more === 0;
+  const which = rank === 1 ? "the best" : isAsGood ? "as good as any" : `number ${rank}`;
+  const place = `${which} of its voicings${where}`;
   if (served === style) return `Voiced ${style}: ${place}.`;
   return `${prettyChord(chord)} can't be voiced as ${style} here, so it is voiced as ${served}: ${place}.`;
 }

@@ -64,11 +64,19 @@ export function toDiagnostic(
 export const toTextEdits = (starts: Starts, edits: readonly Edit[]): TextEdit[] =>
   sortEdits(edits).map(({ span, text }) => ({ range: toRange(starts, span), newText: text }));
 
+/**
+ * Where the lines of a text start for edits: the empty line behind a last line end is one too, else what is added at the
+ * text's end would be added to the line before.
+ */
+export const editStarts = ({ text, starts }: { readonly text: string; readonly starts: Starts }): Starts =>
+  /[\r\n]$/.test(text) ? [...starts, text.length] : starts;
+
 /** The edits of one chart. */
 export interface ChartEdits {
   readonly uri: string;
   /** The version that they were made for; `undefined` for a chart that isn't open. */
   readonly version: number | undefined;
+  /** See `editStarts`. */
   readonly starts: Starts;
   readonly edits: readonly Edit[];
 }

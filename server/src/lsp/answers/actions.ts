@@ -13,7 +13,7 @@ import type { Span } from "../../text/span.js";
 import { fromDocument, fromRange } from "../from-protocol.js";
 import type { Place } from "../protocol.js";
 import type { Session, Subject } from "../session.js";
-import { toDiagnostic, toRange, toWorkspaceEdit } from "../to-protocol.js";
+import { editStarts, toDiagnostic, toRange, toWorkspaceEdit } from "../to-protocol.js";
 
 /** Said to the player after an action has been applied: the server's own command. */
 export const tellCommand = "plagal.tell";
@@ -63,7 +63,7 @@ export const codeActions = (
     });
     // Without its edit an action that can't be made would do nothing.
     const made = client.resolvesActions ? all : all.filter(({ edit }) => edit !== undefined);
-    return client.options.pickers === true ? [...made, ...pickersFor(found, subject, span)] : made;
+    return client.options.pickers === true ? withPickers(made, found, subject, span) : made;
   });
 
 const headOf = (
@@ -79,33 +79,27 @@ const headOf = (
     : { diagnostics: [toDiagnostic(problem, chart.uri, document.tree.starts, pages)] }),
 });
 
-/** The client's own commands, which let the player choose a key or a style: where there are such actions. */
-function pickersFor(
+/** With the client's own commands, which let the player choose a key or a style, where there are such actions. */
+function withPickers(
+  made: readonly CodeAction[],
   found: readonly Action[],
   { chart, document }: Subject,
   span: Span,
-): readonly CodeAction[] {
+): CodeAction[] {
   const textDocument = { uri: chart.uri };
   const range = toRange(document.tree.starts, span);
   const isSelection = span.end > span.start;
-  const has = (kind: Action["kind"]): boolean => found.some((it) => it.kind === kind);
+  const voicings = made.findLastIndex(({ kind }) => kind === "refactor.rewrite.voice") + 1;
+  const place = { textDocument, range, ...(isSelection ? {} : { section: true }) };
+  const moving = { textDocument, ...(isSelection ? { range } : {}) };
   return [
-    ...(has("refactor.rewrite.voice")
-      ? [
-          picker("refactor.rewrite.voice", "Voice in another style…", "plagal.voice", {
-            textDocument,
-            range,
-            ...(isSelection ? {} : { section: true }),
-          }),
-        ]
-      : []),
-    ...(has("refactor.move")
-      ? [
-          picker("refactor.move", "Move to another key…", "plagal.move", {
-            textDocument,
-            ...(isSelection ? { range } : {}),
-          }),
-        ]
+    ...made.slice(0, voicings),
+    ...(voicings === 0
+      ? []
+      : [picker("refactor.rewrite.voice", "Voice in another style…", "plagal.voice", place)]),
+    ...made.slice(voicings),
+    ...(found.some(({ kind }) => kind === "refactor.move")
+      ? [picker("refactor.move", "Move to another key…", "plagal.move", moving)]
       : []),
   ];
 }
@@ -124,7 +118,7 @@ function workOut(
 ): Pick<CodeAction, "edit" | "command"> {
   const change = action.change();
   if ("refused" in change) return {};
-  const { starts } = document.tree;
+  const starts = editStarts(document.tree);
   const edits = { ...session.identify(chart.name), starts, edits: change.edits };
   return {
     edit: toWorkspaceEdit([edits], session.client.versionedEdits),

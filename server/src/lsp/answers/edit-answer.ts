@@ -5,7 +5,7 @@ import { type Scope, sectionScope, wholeChart } from "../../features/scope.js";
 import { fromRange } from "../from-protocol.js";
 import type { ClientRequests, EditAnswer, Place } from "../protocol.js";
 import type { Session } from "../session.js";
-import { toWorkspaceEdit } from "../to-protocol.js";
+import { editStarts, toWorkspaceEdit } from "../to-protocol.js";
 
 export type Params<M extends keyof ClientRequests> = ClientRequests[M]["params"];
 export type Result<M extends keyof ClientRequests> = Promise<ClientRequests[M]["result"]>;
@@ -27,6 +27,6 @@ export function answerOf(session: Session, document: Document, change: Change): 
   if ("refused" in change) return { notes: [], refused: change.refused };
   const { edits, notes } = change;
   if (edits.length === 0) return { notes };
-  const chart = { ...session.identify(document.path), starts: document.tree.starts, edits };
+  const chart = { ...session.identify(document.path), starts: editStarts(document.tree), edits };
   return { edit: toWorkspaceEdit([chart], session.client.versionedEdits), notes };
 }

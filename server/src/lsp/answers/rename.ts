@@ -10,7 +10,7 @@ import {
 import { prepareRename, rename } from "../../features/rename.js";
 import { fromDocument, fromPosition } from "../from-protocol.js";
 import type { Session } from "../session.js";
-import { type ChartEdits, toRange, toWorkspaceEdit } from "../to-protocol.js";
+import { type ChartEdits, editStarts, toRange, toWorkspaceEdit } from "../to-protocol.js";
 
 /** The reason is shown to the player. */
 const refuse = (reason: string): ResponseError<void> =>
@@ -40,7 +40,7 @@ export const renameSection = (
     if ("refused" in found) throw refuse(found.refused);
     const edits = found.flatMap(({ path, edits }): ChartEdits[] => {
       const { tree } = charts.open(path) ?? {};
-      return tree === undefined ? [] : [{ ...session.identify(path), starts: tree.starts, edits }];
+      return tree === undefined ? [] : [{ ...session.identify(path), starts: editStarts(tree), edits }];
     });
     return toWorkspaceEdit(edits, session.client.versionedEdits);
   });
