@@ -240,11 +240,10 @@ function startsWithHold({ section }: PlacedSection, bar: number): boolean {
   return first?.content.kind === "hold";
 }
 
-/** What sounds under a pickup that goes on with the chord of the bar that it covers. */
+/** What sounds just before a pickup that goes on with it, in the bar that it covers; none where it covers it whole. */
 function chordBefore(placed: PlacedSection, bar: number, at: Fraction): ChordEvent | undefined {
-  const before = placed.section.bars[bar - 1];
-  const found = before && chordAt(placed, before, at);
-  return found?.sounds ? found.event : undefined;
+  const last = chordsIn(placed, bar - 1, false).findLast((it) => compare(it.at, at) < 0);
+  return last !== undefined && compare(plus(last.at, last.length), at) >= 0 ? last : undefined;
 }
 
 const isStruckAt = (placed: PlacedSection, bar: number, pickup: boolean, at: Fraction): boolean =>

@@ -130,7 +130,10 @@ function heldBy(
   chord: Chord,
 ): readonly Voice[] {
   let nearest: readonly Pitch[] = [];
-  for (let i = Math.max(0, indexOf(line, from)); i < line.length; i++) {
+  let first = Math.max(0, indexOf(line, from));
+  // A pickup sounds over the end of the bar before it.
+  while (first > 0 && compare((line[first] as Stretch).at, from.at) > 0) first--;
+  for (let i = first; i < line.length; i++) {
     const it = line[i] as Stretch;
     if (inOrder(it, from) > 0 && compare(it.at, until) >= 0) break;
     if (inOrder(it, from) <= 0 && compare(it.until, from.at) <= 0) continue;
