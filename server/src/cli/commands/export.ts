@@ -1,10 +1,11 @@
 import { type Document, defaultSettings } from "../../document/document.js";
-import type { ExportedFile, ExportKind } from "../../exports/exporters.js";
+import { exportFile, type FileKind, fileKinds } from "../../exports/export-file.js";
+import type { ExportedFile } from "../../exports/exporters.js";
+import { outputName, outputPath } from "../../exports/output-path.js";
 import type { SheetOptions } from "../../exports/stand-sheet.js";
 import { andList } from "../../text/and-list.js";
 import { count } from "../../text/count.js";
 import { applyEdits } from "../../text/edits.js";
-import { encodeUtf8 } from "../../text/utf8.js";
 import { visible } from "../../text/visible.js";
 import { practical, practicalKeys } from "../../theory/key.js";
 import { nameOf } from "../../theory/note-name.js";
@@ -12,24 +13,11 @@ import { type Command, complain, misuse } from "../command.js";
 import { type ExitCode, graver, type Io } from "../io.js";
 import { moveTo } from "../move.js";
 import { openSource } from "../open.js";
-import { outputName, outputPath } from "../output-path.js";
 import { sayMissing } from "../say-missing.js";
 import { nameOfSource, readSource, type Source } from "../source.js";
 
-/** What is made for the ear or for other programs, and what for the eye. */
-type Kind = ExportKind | "pdf" | "svg" | "page";
-
-/** The kinds of files, with the endings of their names. */
-const endings: Readonly<Record<Kind, string>> = {
-  midi: "mid",
-  musicxml: "musicxml",
-  pdf: "pdf",
-  svg: "svg",
-  page: "html",
-};
-
 /** Options that only some kinds have. */
-const onlyFor: Readonly<Record<string, readonly Kind[]>> = {
+const onlyFor: Readonly<Record<string, readonly FileKind[]>> = {
   paper: ["pdf"],
   section: ["svg"],
   chords: ["pdf", "svg"],
@@ -46,7 +34,7 @@ export const exportChart: Command = {
     {
       name: "to",
       value: "KIND",
-      choices: Object.keys(endings),
+      choices: Object.keys(fileKinds),
       about:
         "midi: a MIDI file with a track for each hand, the lead and the bass; musicxml: a score to print or to edit further; pdf: the chart for the music stand; svg: a picture of one section; page: a web page that shows the chart and plays it in every key",
     },
@@ -78,7 +66,7 @@ export const exportChart: Command = {
     const [path, ...more] = operands;
     if (path === undefined) return misuse(io, "export", "Which chart?");
     if (more.length > 0) return misuse(io, "export", "One chart at a time.");
-    const kind = options.get("to") as Kind | undefined;
+    const kind = options.get("to") as FileKind | undefined;
     if (kind === undefined) return misuse(io, "export", "To what? --to midi, for instance.");
     for (const [name, kinds] of Object.entries(onlyFor)) {
       if (options.has(name) && !kinds.includes(kind))
@@ -109,7 +97,7 @@ export const exportChart: Command = {
 
 interface Job {
   readonly source: Source;
-  readonly kind: Kind;
+  readonly kind: FileKind;
   readonly sheet: SheetOptions;
   /** The name of the one that is drawn. */
   readonly section: string | undefined;
@@ -123,7 +111,7 @@ function toOneKey(job: Job, key: string | undefined, out: string | undefined): E
   const moved = key === undefined ? document : inKey(document, key, job);
   if (moved === undefined) return 2;
   const tonic = key === undefined ? undefined : moved.chart.header.home.key.tonic;
-  const path = out ?? outputPath(source.path, tonic, endings[kind]);
+  const path = out ?? outputPath(source.path, tonic, fileKinds[kind].ending);
   const result = write(job, moved, path);
   if (result !== 0) return result;
   io.out(`${path} written.\n`);
@@ -145,7 +133,7 @@ function toAllKeys(job: Job, folder: string): ExitCode {
       outcome = 2;
       continue;
     }
-    const result = write(job, moved, io.join(folder, outputName(source.path, tonic, endings[kind])));
+    const result = write(job, moved, io.join(folder, outputName(source.path, tonic, fileKinds[kind].ending)));
     outcome = graver(outcome, result);
     if (result !== 0) break;
     written++;
@@ -165,16 +153,12 @@ function inKey(document: Document, key: string, { source, io }: Job): Document |
 }
 
 /** A file's bytes, and after how many bars it ends where the form is too long; `undefined` after a complaint. */
-function make(job: Job, document: Document): Pick<ExportedFile, "bytes" | "cut" | "bars"> | undefined {
+function make(job: Job, document: Document): ExportedFile | undefined {
   const { kind, sheet, section, io } = job;
   const { chart } = document;
-  if (kind === "midi" || kind === "musicxml") return io.exporters()[kind](chart);
-  if (kind === "page")
-    return io.pages().page(chart, { moved: (tonic) => inKey(document, nameOf(tonic), job)?.chart });
-  const whole = { cut: false, bars: 0 };
-  if (kind === "pdf") return { ...whole, bytes: io.sheets().pdf(chart, sheet) };
-  const picture = io.sheets().svg(chart, section, sheet);
-  if (picture !== undefined) return { ...whole, bytes: encodeUtf8(picture) };
+  const moved = (tonic: number) => inKey(document, nameOf(tonic), job)?.chart;
+  const made = exportFile(kind, chart, io, { moved, sheet, section });
+  if (made !== undefined) return made;
   const names = chart.sections.map((it) => it.section.name).filter((name) => name !== "");
   const there = names.length === 0 ? "" : ` It has ${andList(names.slice(0, 20).map(quoted))}.`;
   complain(

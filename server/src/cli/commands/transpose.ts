@@ -1,5 +1,6 @@
 import { defaultSettings } from "../../document/document.js";
 import { isOutOfLine } from "../../edits/in-line.js";
+import { outputName } from "../../exports/output-path.js";
 import { count } from "../../text/count.js";
 import { applyEdits } from "../../text/edits.js";
 import { practical, practicalKeys } from "../../theory/key.js";
@@ -9,7 +10,6 @@ import { type ExitCode, graver, type Io } from "../io.js";
 import { moveTo } from "../move.js";
 import { openSource } from "../open.js";
 import type { Call } from "../options.js";
-import { outputName } from "../output-path.js";
 import { sayNotes } from "../say-notes.js";
 import { sayOutOfLine } from "../say-out-of-line.js";
 import { nameOfSource, readSource, writeBack, writeChart } from "../source.js";
