@@ -34,6 +34,8 @@ export interface TextShape {
   readonly size: number;
   readonly bold: boolean;
   readonly fill: string;
+  /** How wide it was laid out, where a font that is wider would run into its neighbour. */
+  readonly width?: number;
 }
 
 export type Shape = PathShape | OvalShape | TextShape;

@@ -61,13 +61,20 @@ function textOperators({ at: [x, y], anchor, text, size, bold, fill }: TextShape
   const shown = printed(text);
   const width = anchor === "start" ? 0 : textWidth(shown, size, bold);
   const from = x - (anchor === "middle" ? width / 2 : width);
-  let hex = "";
-  for (const glyph of glyphsOf(shown)) {
-    used[face].add(glyph);
-    hex += glyph.toString(16).padStart(4, "0");
-  }
   // Turned over once more, so that letters stand upright.
-  return `BT ${colour(fill)} rg /${face} ${short(size)} Tf 1 0 0 -1 ${short(from)} ${short(y)} Tm <${hex}> Tj ET`;
+  const parts = [`BT ${colour(fill)} rg /${face} ${short(size)} Tf 1 0 0 -1 ${short(from)} ${short(y)} Tm`];
+  for (const part of shown.split(/([♭♮♯]+)/u)) {
+    if (part === "") continue;
+    let hex = "";
+    for (const glyph of glyphsOf(part)) {
+      used[face].add(glyph);
+      hex += glyph.toString(16).padStart(4, "0");
+    }
+    // The font's accidentals are hairlines, which are lost from afar: they are drawn round as well.
+    const round = `2 Tr ${colour(fill)} RG ${short(size * (bold ? 0.05 : 0.03))} w [] 0 d`;
+    parts.push(/[♭♮♯]/u.test(part) ? `${round} <${hex}> Tj 0 Tr` : `<${hex}> Tj`);
+  }
+  return `${parts.join(" ")} ET`;
 }
 
 function painted(shape: PathShape | OvalShape): string {

@@ -38,7 +38,11 @@ export interface MeasuredBar {
   readonly hasDots: boolean;
   /** The rows whose tones are numbers. */
   readonly counted: ReadonlySet<SheetRow>;
+  /** Of a bar that is wider than a line and stands in several, the part; its ends alone have bar lines. */
+  readonly part: { readonly isFirst: boolean; readonly isLast: boolean };
 }
+
+const whole = { isFirst: true, isLast: true };
 
 const pad = 8;
 /** What a repeat's dots and thick line need beside the bar line. */
@@ -69,31 +73,75 @@ export function measureBar(
     const { n, d } = minus(at, start);
     return n / d;
   };
-  const items: Item[] = [
+  const items = [
     ...chordItems(placed, system, bar, isPickup, timeOf, options),
     ...(options.hands === "none"
       ? []
       : rowsOfHands.flatMap((row) => toneItems(placed, row, bar, isPickup, timeOf, options))),
     ...wordItems(bar, isPickup, timeOf),
     ...(isPickup ? [] : cueItems(bar)),
-  ];
+  ].sort((a, b) => a.at - b.at);
   const { xs, end } = solve(items, length.n / length.d);
   const isBare = items.length === 0;
   const before = isPickup ? 0 : pad + (bar.repeat.start ? repeatSign : 0);
   const after = pad + (bar.repeat.end ? repeatSign : 0);
-  const lines = new Map<SheetRow, number>();
-  for (const { row, lines: some } of items) lines.set(row, Math.max(some, lines.get(row) ?? 0));
   const cue = items.find(({ row }) => row === "cue")?.width ?? 0;
   return {
     bar,
     isPickup,
     width: Math.max(before + (isBare ? end * 0.7 : end) + after, cue + 2 * pad),
     items: items.map((item) => ({ item, x: before + (xs.get(item.at) ?? 0) })),
-    lines,
+    lines: linesIn(items),
     hasDots: items.some((item) => item.hasDots === true),
+    part: whole,
     counted: new Set(items.filter(({ counts }) => counts === true).map(({ row }) => row)),
   };
 }
+
+function linesIn(items: readonly Item[]): ReadonlyMap<SheetRow, number> {
+  const lines = new Map<SheetRow, number>();
+  for (const { row, lines: some } of items) lines.set(row, Math.max(some, lines.get(row) ?? 0));
+  return lines;
+}
+
+/** A bar in parts that a line of this width holds, parted before a beat where one is near; most bars are one part. */
+export function partsOfBar(measured: MeasuredBar, width: number): readonly MeasuredBar[] {
+  if (measured.width <= width * mostShrunk || measured.isPickup) return [measured];
+  const { n, d } = beatLength(measured.bar.meter);
+  const isBeat = (at: number): boolean => Math.abs(((at * d) / n) % 1) < 1e-9;
+  /** Where columns start, with what stands before them. */
+  const columns = new Map<number, number>();
+  for (const { item, x } of measured.items) {
+    const there = columns.get(item.at);
+    columns.set(item.at, Math.min(x - item.before, there ?? x));
+  }
+  const starts: { readonly at: number; readonly x: number }[] = [{ at: Number.NEGATIVE_INFINITY, x: 0 }];
+  const all = [...columns].map(([at, x]) => ({ at, x })).sort((a, b) => a.at - b.at);
+  all.forEach((column, i) => {
+    const from = starts.at(-1)?.x ?? 0;
+    const end = all[i + 1]?.x ?? measured.width;
+    if (end - from + 2 * pad <= width || column.x <= from + pad) return;
+    const onBeat = all.slice(0, i + 1).findLast(({ at, x }) => isBeat(at) && x > from + width / 2);
+    starts.push(onBeat ?? column);
+  });
+  return starts.map(({ at, x: start }, i) => {
+    const next = starts[i + 1];
+    const shift = i === 0 ? 0 : start - pad;
+    const items = measured.items
+      .filter(({ item }) => item.at >= at && (next === undefined || item.at < next.at))
+      .map(({ item, x }) => ({ item, x: x - shift }));
+    return {
+      ...measured,
+      width: (next?.x ?? measured.width) - shift,
+      items,
+      lines: linesIn(items.map(({ item }) => item)),
+      part: { isFirst: i === 0, isLast: next === undefined },
+    };
+  });
+}
+
+/** A bar that is a little wider than its line is printed a little smaller. */
+const mostShrunk = 1.2;
 
 /** Where each time of a bar stands so that nothing touches, and where the last thing ends. */
 function solve(items: readonly Item[], length: number): { xs: ReadonlyMap<number, number>; end: number } {

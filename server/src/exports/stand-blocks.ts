@@ -3,7 +3,7 @@ import type { Chart, Header, HomeKey, Meter, PlacedSection, Play, System } from 
 import { keyName, prettyKey } from "../theory/key.js";
 import { prettyStrict } from "../theory/note-name.js";
 import { prettyNumber } from "../theory/tone-number.js";
-import { type MeasuredBar, measureBar, rowsOfHands } from "./stand-bar.js";
+import { type MeasuredBar, measureBar, partsOfBar, rowsOfHands } from "./stand-bar.js";
 import { type EndingPart, endingsOf, linePiece, type Piece } from "./stand-line.js";
 import { type SheetOptions, sizes, widthOf, wrapped, write } from "./stand-sheet.js";
 
@@ -172,17 +172,27 @@ function grouped(systems: readonly MeasuredSystem[]): readonly (readonly Measure
 
 const rowNames = ({ rows }: System): string => rows.map(({ row }) => row).join(" ");
 
-/** Bars in as few lines as hold them, about equally full. */
-function brokenIntoLines(bars: readonly MeasuredBar[], width: number): readonly (readonly MeasuredBar[])[] {
-  const whole = bars.reduce((sum, bar) => sum + bar.width, 0);
-  const target = whole / Math.max(1, Math.ceil(whole / width));
+/** Bars in as few lines as hold them, the fullest of them as little full as can be. */
+function brokenIntoLines(whole: readonly MeasuredBar[], width: number): readonly (readonly MeasuredBar[])[] {
+  const bars = whole.flatMap((bar) => partsOfBar(bar, width));
+  let best = linesWithin(bars, width);
+  let [low, high] = [0, width];
+  for (let i = 0; i < 8; i++) {
+    const middle = (low + high) / 2;
+    const lines = linesWithin(bars, middle);
+    if (lines.length > best.length) low = middle;
+    else [best, high] = [lines, middle];
+  }
+  return best;
+}
+
+function linesWithin(bars: readonly MeasuredBar[], width: number): readonly (readonly MeasuredBar[])[] {
   const lines: MeasuredBar[][] = [];
   let line: MeasuredBar[] = [];
   let sum = 0;
   for (const bar of bars) {
-    const isFull = sum + bar.width > width || sum + bar.width / 2 > target;
     // A pickup stays with the bar that it leads to.
-    if (isFull && line.length > 0 && line.at(-1)?.isPickup !== true) {
+    if (sum + bar.width > width && line.length > 0 && line.at(-1)?.isPickup !== true) {
       lines.push(line);
       [line, sum] = [[], 0];
     }

@@ -30,8 +30,8 @@ export interface Piece {
   readonly shapes: readonly Shape[];
 }
 
-/** A line that is less than half full is stretched no further than this. */
-const [mostStretch, shortStretch] = [2, 1.6];
+/** A line is stretched to the right edge so far; one that holds less is stretched a little and ends before. */
+const [mostStretch, shortStretch] = [2.6, 1.8];
 
 /** One line of bars with all its rows, as wide as `width`, or shorter where little stands in it. */
 export function linePiece(line: LineOfBars, width: number): Piece {
@@ -77,7 +77,7 @@ function rowsOf({ bars, endings, verses }: LineOfBars): Rows {
     y += cues * cueLine;
   }
   let top = y;
-  if (lines.has("chords") || lines.size === cues) {
+  if (lines.has("chords") || [...lines.keys()].every((row) => row === "cue")) {
     tops.set("chords", y + 17);
     y += 22;
   }
@@ -101,9 +101,12 @@ function rowsOf({ bars, endings, verses }: LineOfBars): Rows {
     tops.set(row, y + 13);
     y += 17;
   }
-  if (hasWords) top = y + 1;
+  if (hasWords) {
+    y += 6;
+    top = y;
+  }
   for (const row of rowsOfHands) if (row !== "lead") tones(row);
-  if (y > top + 1) spans.push([top, y]);
+  if (y > top) spans.push([top, y]);
   return { tops, lines, spans, hasEndings, endings: endingsTop, height: y };
 }
 
@@ -111,26 +114,29 @@ function drawLine(line: LineOfBars, stretch: number): Piece {
   const { placed, bars, labels } = line;
   const rows = rowsOf(line);
   const shapes: Shape[] = [...labelShapes(line, rows)];
-  const ends: number[] = [];
+  const starts: number[] = [];
   let x = labels;
-  for (const bar of bars) {
-    const width = bar.width * stretch;
-    const next = new Map<SheetRow, number>();
-    for (let i = bar.items.length - 1; i >= 0; i--) {
-      const { item, x: inBar } = bar.items[i] as (typeof bar.items)[number];
-      const at = x + inBar * stretch;
-      const top = rows.tops.get(item.row);
-      const until = next.get(item.row) ?? x + width;
-      next.set(item.row, Math.min(until, at - item.before));
-      if (top !== undefined) shapes.push(...item.shapes(at, top, until, rows.lines.get(item.row) ?? 1));
-    }
-    x += width;
-    ends.push(x);
+  for (const { width } of bars) {
+    starts.push(x);
+    x += width * stretch;
+  }
+  const ends = [...starts.slice(1), x];
+  // Row by row, so that the text reads back in the order in which it is meant.
+  for (const [row, top] of rows.tops) {
+    bars.forEach(({ items }, i) => {
+      const own = items.filter(({ item }) => item.row === row);
+      own.forEach(({ item, x: inBar }, k) => {
+        const start = starts[i] as number;
+        const next = own[k + 1];
+        const until = next === undefined ? (ends[i] as number) : start + next.x * stretch - next.item.before;
+        shapes.push(...item.shapes(start + inBar * stretch, top, until, rows.lines.get(row) ?? 1));
+      });
+    });
   }
   const last = placed.section.bars.length - 1;
   for (let i = -1; i < bars.length; i++) {
     const [before, after] = [bars[i], bars[i + 1]];
-    if (after?.isPickup === true) continue;
+    if (after?.isPickup === true || after?.part.isFirst === false || before?.part.isLast === false) continue;
     const at = i < 0 ? labels : (ends[i] as number);
     const isEnd = before?.bar.index === last && !before.isPickup;
     const repeat = before?.isPickup === true ? undefined : before?.bar.repeat;
@@ -187,29 +193,29 @@ function endingShapes(
   ends: readonly number[],
 ): readonly Shape[] {
   const shapes: Shape[] = [];
-  bars.forEach(({ bar, isPickup }, i) => {
+  bars.forEach(({ bar, isPickup, part: { isFirst, isLast } }, i) => {
     if (isPickup) return;
     const [start, end] = [i === 0 ? labels : (ends[i - 1] as number), ends[i] as number];
     const part = endings.get(bar.index);
     if (part !== undefined) {
-      const [left, right] = [start + (part.opens ? 3 : 0), end - (part.closes ? 3 : 0)];
+      const [opens, closes] = [part.opens && isFirst, part.closes && isLast];
+      const [left, right] = [start + (opens ? 3 : 0), end - (closes ? 3 : 0)];
       const down = top + 11;
       shapes.push(
         stroke(
           [
-            ...(part.opens ? ([[left, down]] as const) : []),
+            ...(opens ? ([[left, down]] as const) : []),
             [left, top],
             [right, top],
-            ...(part.closes && part.number === 1 ? ([[right, down]] as const) : []),
+            ...(closes && part.number === 1 ? ([[right, down]] as const) : []),
           ],
           0.9,
         ),
       );
-      if (part.opens)
-        shapes.push(write(left + 4, top + 11, `${part.number}.`, sizes.label + 1, { bold: true }));
+      if (opens) shapes.push(write(left + 4, top + 11, `${part.number}.`, sizes.label + 1, { bold: true }));
     }
     const { times } = bar.repeat;
-    if (bar.repeat.end && times > 2)
+    if (bar.repeat.end && isLast && times > 2)
       shapes.push(write(end - 6, top + 11, `×${times}`, sizes.label + 1.5, { bold: true, anchor: "end" }));
   });
   return shapes;

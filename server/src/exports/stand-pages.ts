@@ -39,6 +39,8 @@ const attempts: readonly { readonly scale: number; readonly joined: boolean }[] 
   { scale: smallestScale, joined: false },
   { scale: smallestScale, joined: true },
 ];
+/** How much larger it may be where the page has room and no line gets shorter by it. */
+const largerScales = [1.3, 1.2, 1.1];
 /** Where one page won't do, nothing is made smaller than this. */
 const smallestOnPages = 0.9;
 
@@ -58,7 +60,7 @@ export function standPages(chart: Chart, options: SheetOptions = {}): readonly D
       ],
       height / scale,
     );
-  let best: { readonly pages: readonly (readonly Placed[])[]; readonly scale: number } | undefined;
+  let best: ((typeof attempts)[number] & { readonly pages: readonly (readonly Placed[])[] }) | undefined;
   for (const attempt of attempts) {
     const { scale } = attempt;
     // What takes many pages is not going to fit on one, nor on two.
@@ -68,8 +70,15 @@ export function standPages(chart: Chart, options: SheetOptions = {}): readonly D
       best === undefined ||
       pages.length === 1 ||
       (pages.length < best.pages.length && scale >= smallestOnPages);
-    if (isBetter) best = { pages, scale };
+    if (isBetter) best = { pages, ...attempt };
     if (best?.pages.length === 1) break;
+  }
+  const isRoomy = best?.pages.length === 1 && best.scale === 1 && !best.joined;
+  for (const scale of isRoomy ? largerScales : []) {
+    const pages = laidOut({ scale, joined: false });
+    if (pages.length > 1 || pages[0]?.length !== best?.pages[0]?.length) continue;
+    best = { pages, scale, joined: false };
+    break;
   }
   const { pages, scale } = best ?? { pages: [], scale: 1 };
   return pages.map((blocks, i) => ({
@@ -138,33 +147,19 @@ function headBlocks(chart: Chart, width: number): readonly Block[] {
   shapes.push(write(0, y, facts, sizes.facts));
   if (by !== undefined)
     shapes.push(write(width, y, cutTo(by, sizes.by, false, room), sizes.by, { anchor: "end" }));
-  const form = formText(chart);
+  const [only, ...more] = chart.form;
+  const isOneSection = more.length === 0 && only?.times === 1 && only.moved.halfSteps === 0;
+  const steps = isOneSection ? [] : chart.form.map(stepText).filter((text) => text !== "");
   y += 8;
-  shapes.push(
-    stroke(
-      [
-        [0, y],
-        [width, y],
-      ],
-      0.8,
-    ),
-  );
-  const lines = form === "" ? [] : wrapped(form, sizes.form, true, width, mostFormLines);
+  shapes.push(rule(y, width));
+  const { lines, size } = formLines(steps, width);
   lines.forEach((line, i) => {
     y += i === 0 ? 19 : 18;
-    shapes.push(write(0, y, line, sizes.form, { bold: true }));
+    shapes.push(write(0, y, line, size, { bold: true }));
   });
   if (lines.length > 0) {
     y += 8;
-    shapes.push(
-      stroke(
-        [
-          [0, y],
-          [width, y],
-        ],
-        0.8,
-      ),
-    );
+    shapes.push(rule(y, width));
   }
   return [
     { shapes, height: y, space: 0, leads: false },
@@ -172,14 +167,39 @@ function headBlocks(chart: Chart, width: number): readonly Block[] {
   ];
 }
 
-const mostFormLines = 8;
+const rule = (y: number, width: number): Shape =>
+  stroke(
+    [
+      [0, y],
+      [width, y],
+    ],
+    0.8,
+  );
 
-/** `Verse · Tag ×2 · Verse in A♭`; "" where nothing has a name. */
-export function formText({ form }: Pick<Chart, "form">): string {
-  return form
-    .map(stepText)
-    .filter((text) => text !== "")
-    .join(" · ");
+const [mostFormLines, smallestForm] = [8, 11];
+
+/** `Verse · Tag ×2 · Verse in A♭`: in one line if letters that can be read allow it. */
+function formLines(
+  steps: readonly string[],
+  width: number,
+): { readonly lines: readonly string[]; readonly size: number } {
+  if (steps.length === 0) return { lines: [], size: 0 };
+  const whole = widthOf(steps.join(" · "), sizes.form, true);
+  const size = Math.min(sizes.form, Math.max(smallestForm, (sizes.form * width) / whole));
+  const lines: string[] = [];
+  let line = "";
+  for (const step of steps) {
+    const longer = line === "" ? step : `${line} · ${step}`;
+    if (line === "" || widthOf(longer, size, true) <= width) line = longer;
+    else {
+      lines.push(line);
+      line = step;
+    }
+    if (lines.length === mostFormLines) break;
+  }
+  const all =
+    lines.length === mostFormLines ? [...lines.slice(0, -1), `${lines.at(-1)} …`] : [...lines, line];
+  return { lines: all.map((it) => cutTo(it, size, true, width)), size };
 }
 
 function stepText({ section: { section }, times, moved }: FormStep): string {
@@ -198,7 +218,7 @@ function legendBlocks(
 ): readonly Block[] {
   if (hands === "names" || hands === "none" || !sections.some(({ hasDots }) => hasDots)) return [];
   const text =
-    "A dot beside a number: an octave higher (above) or lower (below) than from the note that stands by the row's name.";
+    "A dot over a number: an octave higher, under it: an octave lower, counted from the note by the row's name up.";
   return [textBlock(text, 8.5, false, width, 14, false)];
 }
 

@@ -53,21 +53,12 @@ export interface TextStyle {
   readonly anchor?: TextShape["anchor"];
 }
 
-export const write = (
-  x: number,
-  y: number,
-  text: string,
-  size: number,
-  style: TextStyle = {},
-): TextShape => ({
-  kind: "text",
-  at: [x, y],
-  anchor: style.anchor ?? "start",
-  text: printed(text),
-  size,
-  bold: style.bold ?? false,
-  fill: ink,
-});
+export function write(x: number, y: number, text: string, size: number, style: TextStyle = {}): TextShape {
+  const { bold = false, anchor = "start" } = style;
+  const shown = printed(text);
+  const width = textWidth(shown, size, bold);
+  return { kind: "text", at: [x, y], anchor, text: shown, size, bold, fill: ink, width };
+}
 
 export const widthOf = (text: string, size: number, bold = false): number =>
   textWidth(printed(text), size, bold);
@@ -98,7 +89,10 @@ export const dot = (x: number, y: number, radius: number): Shape => ({
 /** A shape made larger or smaller and then moved. */
 export function placed(shape: Shape, scale: number, [dx, dy]: Point): Shape {
   const at = ([x, y]: Point): Point => [x * scale + dx, y * scale + dy];
-  if (shape.kind === "text") return { ...shape, at: at(shape.at), size: shape.size * scale };
+  if (shape.kind === "text") {
+    const { size, width = 0 } = shape;
+    return { ...shape, at: at(shape.at), size: size * scale, width: width * scale };
+  }
   const strokeWidth = shape.stroke === undefined ? {} : { strokeWidth: (shape.strokeWidth ?? 1) * scale };
   if (shape.kind === "oval") {
     const [a, b] = shape.radii;

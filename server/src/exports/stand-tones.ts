@@ -105,18 +105,20 @@ function numberText(note: Note): string {
 const shown = ({ text, isHeld }: ToneMark): string => (isHeld ? `(${text})` : text);
 
 const toneWidth = (tone: ToneMark): number =>
-  widthOf(shown(tone), sizes.tone) +
-  (tone.octave === undefined ? 0 : widthOf(tone.octave, octaveSize)) +
-  (tone.dots === 0 ? 0 : 1.5 + 2.6 * Math.min(3, Math.abs(tone.dots)));
+  widthOf(shown(tone), sizes.tone) + (tone.octave === undefined ? 0 : widthOf(tone.octave, octaveSize));
+
+const mostDots = 3;
 
 function toneShapes(tone: ToneMark, x: number, baseline: number): readonly Shape[] {
   const text = shown(tone);
   const shapes: Shape[] = [write(x, baseline, text, sizes.tone)];
   const end = x + widthOf(text, sizes.tone);
   if (tone.octave !== undefined) shapes.push(write(end, baseline + 2.5, tone.octave, octaveSize));
-  // Beside the number, above or below as handwritten numbers have their dots, so that none is read with its neighbour.
-  const y = tone.dots > 0 ? baseline - toneHeight + 1 : baseline - 0.5;
-  for (let i = 0; i < Math.min(3, Math.abs(tone.dots)); i++) shapes.push(dot(end + 2 + 2.6 * i, y, 1.1));
+  // Over or under the number, as handwritten numbers have them. Only the lowest of a stack has them under it, so none
+  // is read with its neighbour.
+  const count = Math.min(mostDots, Math.abs(tone.dots));
+  const y = tone.dots > 0 ? baseline - toneHeight - 2.4 : baseline + 2.9;
+  for (let i = 0; i < count; i++) shapes.push(dot((x + end) / 2 + 3 * (i - (count - 1) / 2), y, 1.15));
   return shapes;
 }
 

@@ -1,4 +1,4 @@
-import type { Drawing, PathShape, Shape } from "./drawing.js";
+import type { Drawing, PathShape, Shape, TextShape } from "./drawing.js";
 
 /** A drawing as an SVG document that needs nothing beside it. The same drawing gives the same text. */
 export function svg({ width, height, words, shapes }: Drawing): string {
@@ -73,10 +73,21 @@ function element(run: readonly Shape[]): string {
     : `<g${paint}>${run.map((it) => textElement(it, "")).join("")}</g>`;
 }
 
-const textElement = (shape: Shape, paint: string): string =>
-  shape.kind === "text"
-    ? `<text x="${short(shape.at[0])}" y="${short(shape.at[1])}"${paint}>${escaped(shape.text)}</text>`
-    : "";
+function textElement(shape: Shape, paint: string): string {
+  if (shape.kind !== "text") return "";
+  const { at, text, width } = shape;
+  const length =
+    width === undefined || width < 0.1 ? "" : ` textLength="${short(width)}" lengthAdjust="spacingAndGlyphs"`;
+  return `<text x="${short(at[0])}" y="${short(at[1])}"${paint}${length}>${width === undefined ? escaped(text) : heavier(escaped(text), shape)}</text>`;
+}
+
+/** Accidentals are hairlines in most fonts, lost from afar on a page: they are drawn round as well. */
+const heavier = (text: string, { size, bold, fill }: TextShape): string =>
+  text.replace(
+    /[♭♮♯]+/gu,
+    (signs) =>
+      `<tspan stroke="${fill}" stroke-width="${short(size * (bold ? 0.05 : 0.03))}">${signs}</tspan>`,
+  );
 
 const pathData = ({ lines, closed }: PathShape): string =>
   lines
