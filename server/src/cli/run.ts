@@ -4,6 +4,7 @@ import { explain } from "./commands/explain.js";
 import { exportChart } from "./commands/export.js";
 import { format } from "./commands/format.js";
 import { lsp } from "./commands/lsp.js";
+import { revoice } from "./commands/revoice.js";
 import { rewrite } from "./commands/rewrite.js";
 import { show } from "./commands/show.js";
 import { transpose } from "./commands/transpose.js";
@@ -19,6 +20,7 @@ export const commands: readonly Command[] = [
   transpose,
   rewrite,
   voice,
+  revoice,
   format,
   exportChart,
   explain,
