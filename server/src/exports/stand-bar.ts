@@ -89,7 +89,7 @@ export function measureBar(
   return {
     bar,
     isPickup,
-    width: Math.max(before + (isBare ? end * 0.7 : end) + after, cue + 2 * pad),
+    width: Math.max(before + (isBare ? end * 0.7 : end) + after, before + cue + pad),
     items: items.map((item) => ({ item, x: before + (xs.get(item.at) ?? 0) })),
     lines: linesIn(items),
     hasDots: items.some((item) => item.hasDots === true),

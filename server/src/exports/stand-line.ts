@@ -5,7 +5,7 @@ import { prettyPitch } from "../theory/pitch.js";
 import type { Shape } from "./drawing.js";
 import { barLineShapes, cueLine, type MeasuredBar, rowsOfHands, type SheetRow } from "./stand-bar.js";
 import { placed as placedShape, sizes, stroke, write } from "./stand-sheet.js";
-import { toneLine } from "./stand-tones.js";
+import { toneBaseline, toneLine } from "./stand-tones.js";
 
 /** Where a bar stands in an ending: its number, and whether the bracket opens or closes there. */
 export interface EndingPart {
@@ -153,7 +153,7 @@ function labelShapes({ placed, bars, verses, labels }: LineOfBars, rows: Rows): 
     const top = rows.tops.get(row);
     if (top === undefined) continue;
     const isBottom = row === "left" || row === "bass";
-    const y = top + 11 + (isBottom ? ((rows.lines.get(row) ?? 1) - 1) * toneLine : 0);
+    const y = top + toneBaseline + (isBottom ? ((rows.lines.get(row) ?? 1) - 1) * toneLine : 0);
     shapes.push(write(0, y, row, sizes.label));
     const home = bars.some(({ counted }) => counted.has(row)) ? homeOf(placed, row, bars) : undefined;
     if (home !== undefined) shapes.push(write(26, y, home, sizes.label - 1.5));

@@ -52,7 +52,7 @@ export function stackMark(slot: SlotEvent, hands: SheetOptions["hands"]): StackM
     shapes(x, y) {
       const shapes: Shape[] = [];
       tones.forEach((tone, i) => {
-        const baseline = y + (tones.length - 1 - i) * toneLine + toneHeight + 2;
+        const baseline = y + (tones.length - 1 - i) * toneLine + toneBaseline;
         shapes.push(...toneShapes(tone, x, baseline));
         if (tone.grace !== undefined)
           shapes.push(write(x - 2, baseline - 2, tone.grace, small, { anchor: "end" }));
@@ -67,6 +67,8 @@ export function stackMark(slot: SlotEvent, hands: SheetOptions["hands"]): StackM
 
 const small = 9;
 const toneHeight = sizes.tone * capital;
+/** From a line's top to where its tones stand. */
+export const toneBaseline = toneHeight + 2;
 const octaveSize = 8;
 
 function tonesOf({ held, struck, home }: SlotEvent, hands: SheetOptions["hands"]): readonly ToneMark[] {
