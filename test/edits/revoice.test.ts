@@ -119,17 +119,17 @@ describe("a stack that the hand can't hold", () => {
       `
       key     C major
       reach   10
-      chords  | 1    |
-      left    | 1+>3 |
+      chords  | 1     |
+      left    | 1+>>3 |
       `,
       9,
       `
       key     C major
       reach   9
-      chords  | 1     |
-      left    | ~1+>3 |
+      chords  | 1      |
+      left    | ~1+>>3 |
       `,
-      "C2 E3 in the left hand: it is rolled now.",
+      "C2 E4 in the left hand: it is rolled now.",
     ));
 });
 
