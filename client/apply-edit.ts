@@ -9,7 +9,8 @@ type EditRequest =
   | "plagal/rewrite"
   | "plagal/practise"
   | "plagal/voice"
-  | "plagal/nextVoicing";
+  | "plagal/nextVoicing"
+  | "plagal/revoice";
 
 /** How often an answer is asked for anew because the chart was changed meanwhile. */
 const tries = 3;

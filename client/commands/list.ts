@@ -11,6 +11,7 @@ import { openSample } from "./open-sample.js";
 import { practise } from "./practise.js";
 import { readLanguage } from "./read-language.js";
 import { restart } from "./restart.js";
+import { revoice } from "./revoice.js";
 import { showLog } from "./show-log.js";
 import { voice } from "./voice.js";
 import { writeAsLetters } from "./write-as-letters.js";
@@ -26,6 +27,7 @@ export const commandList: readonly Command[] = [
   writeAsLetters,
   voice,
   nextVoicing,
+  revoice,
   practise,
   newChart,
   openSample,

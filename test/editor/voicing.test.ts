@@ -136,6 +136,21 @@ describe.skipIf(missing !== undefined).each(hosts)(
       await screen(page, `voicing-why-${host}`);
     });
 
+    test("the chart is made to fit smaller hands in one edit", async () => {
+      const text = await voice("two-hand");
+      await run(page, "Plagal: Revoice for a Smaller Hand…");
+      for (const words of ["A seventh", "Both hands"]) {
+        const row = listRows(page).filter({ has: page.getByText(words, { exact: true }) });
+        await row.first().click();
+        await row.first().waitFor({ state: "hidden" });
+      }
+      const now = await untilText(page, (it) => it.some((line) => /^reach {3}7$/.test(line.trimEnd())));
+      expect(slotsOf(now, "left")).not.toEqual(slotsOf(text, "left"));
+      await screen(page, `voicing-revoiced-${host}`);
+      await undo();
+      await untilText(page, (it) => fileText(it) === fileText(text));
+    });
+
     test("the next voicing comes with each call, the cursor stays in its slot, and each has its own undo", async () => {
       const text = await voice("close");
       const at = text.findIndex((it) => it.startsWith("right"));

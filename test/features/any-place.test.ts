@@ -14,6 +14,7 @@ import { links } from "../../server/src/features/links.js";
 import { plainText } from "../../server/src/features/markup.js";
 import { references } from "../../server/src/features/references.js";
 import { prepareRename, rename } from "../../server/src/features/rename.js";
+import { revoice } from "../../server/src/features/revoice.js";
 import { selectionRanges } from "../../server/src/features/selection-ranges.js";
 import { semanticTokens } from "../../server/src/features/semantic-tokens.js";
 import { symbols } from "../../server/src/features/symbols.js";
@@ -74,6 +75,8 @@ function askAll([text, at]: readonly [string, readonly (readonly [number, number
   const { name } = styles[pick % styles.length] as (typeof styles)[number];
   const voiced = voice(document, { kind: "chart" }, { hands: ["right", "left"], style: name });
   if (!("refused" in voiced)) expect(areApart(voiced.edits)).toBe(true);
+  const revoiced = revoice(document, { left: 8, right: 8 });
+  if (!("refused" in revoiced)) expect(areApart(revoiced.edits)).toBe(true);
   for (const [seed, length] of [...at, [-5, 3], [text.length + 1, 9], [text.length - 1, 0]] as const) {
     const offset = seed > text.length ? seed % (text.length + 2) : seed;
     const range: Span = { start: Math.max(0, offset), end: Math.max(0, offset) + length };

@@ -159,6 +159,19 @@ describe.each(worlds)("%s", (_, makeWorld) => {
     expect(none.refused).toContain("Put the cursor on a stack");
   });
 
+  test("the chart is revoiced for hands of another reach, and what is no reach is refused", async () => {
+    await start();
+    const wide = chart.replace("| 1     | 1   |", "| 1+>3  | 1   |");
+    client.change(uri(), 2, [{ text: wide }]);
+    const answer = await ask("plagal/revoice", { reach: { left: 8, right: 8 } });
+    expect(edited(answer, wide)).toMatch(/^reach 8$/m);
+    expect(answer.notes.join()).toContain("Line 6: ");
+    for (const reach of [{}, { left: 3 }, { right: "8" }]) {
+      const wrong = client.request("plagal/revoice", { textDocument: { uri: uri() }, reach });
+      await expect(wrong).rejects.toMatchObject({ code: -32602 });
+    }
+  });
+
   test("an editor chooses a style by a code action that is worked out when it is chosen", async () => {
     await start({ capabilities: resolving });
     const found = await actions(at("1maj7"));

@@ -8,6 +8,7 @@ import { fixAllActions } from "./fix-all.js";
 import { moveActions } from "./move-actions.js";
 import { practiseActions } from "./practise-actions.js";
 import { reachActions } from "./reach-actions.js";
+import { revoiceActions } from "./revoice-actions.js";
 import { rewriteActions } from "./rewrite-actions.js";
 import { nextVoicingActions, voicingActions } from "./voicing-actions.js";
 
@@ -32,6 +33,7 @@ export function actions(document: Document, span: Span, options: ActionOptions =
     ...(isAsked("refactor.rewrite.voice") ? voicingActions(document, span, asksFor(...voicings)) : []),
     ...(isAsked("refactor.rewrite")
       ? [
+          ...revoiceActions(document, span, asksFor("refactor.rewrite")),
           ...rewriteActions(document, span, asksFor("refactor.rewrite")),
           ...practiseActions(document, span, seed, asksFor("refactor.rewrite")),
         ]

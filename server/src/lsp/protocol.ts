@@ -123,6 +123,12 @@ export interface NextVoicingParams {
   readonly position: Position;
 }
 
+export interface RevoiceParams {
+  readonly textDocument: TextDocumentIdentifier;
+  /** White keys, 5 to 15 (8 is an octave); a hand that is left out keeps its reach. */
+  readonly reach: { readonly left?: number; readonly right?: number };
+}
+
 export interface NewChartParams {
   /** `C` where left out. */
   readonly key?: string;
@@ -177,6 +183,8 @@ export interface ClientRequests {
   readonly "plagal/voicings": { readonly params: Place; readonly result: readonly VoicingChoice[] };
   readonly "plagal/voice": { readonly params: VoiceParams; readonly result: EditAnswer };
   readonly "plagal/nextVoicing": { readonly params: NextVoicingParams; readonly result: EditAnswer };
+  /** The whole chart made playable for hands of another reach. */
+  readonly "plagal/revoice": { readonly params: RevoiceParams; readonly result: EditAnswer };
   readonly "plagal/newChart": { readonly params: NewChartParams; readonly result: NewChartAnswer };
   readonly "plagal/status": { readonly params: StatusParams; readonly result: StatusAnswer };
 }

@@ -95,6 +95,7 @@ const requests: readonly Handler[] = [
   own("plagal/voicings", voicing, "voicings"),
   own("plagal/voice", voicing, "voiceRows"),
   own("plagal/nextVoicing", voicing, "nextVoicing"),
+  own("plagal/revoice", voicing, "revoice"),
   own("plagal/newChart", moving, "newChart"),
   own("plagal/status", moving, "status"),
 ];

@@ -1,4 +1,5 @@
 import type { CancellationToken } from "vscode-languageserver";
+import { reachWish, revoice as revoiceChart } from "../../features/revoice.js";
 import { stepVoicing, styleOf, voice } from "../../features/voice.js";
 import { handsOf, voicingChoices } from "../../features/voicing-choices.js";
 import { fromDocument, fromPosition } from "../from-protocol.js";
@@ -50,6 +51,19 @@ export const nextVoicing = async (
 ): Result<"plagal/nextVoicing"> => {
   const answer = await session.ask(fromDocument(params), token, ({ document }) =>
     answerOf(session, document, stepVoicing(document, fromPosition(document.tree, params.position))),
+  );
+  return answer ?? notOpen;
+};
+
+export const revoice = async (
+  session: Session,
+  params: Params<"plagal/revoice">,
+  token: CancellationToken,
+): Result<"plagal/revoice"> => {
+  const reach = reachWish(params.reach);
+  if (reach === undefined) throw invalid("`reach` has `left`, `right` or both, each 5 to 15 white keys.");
+  const answer = await session.ask(fromDocument(params), token, ({ document }) =>
+    answerOf(session, document, revoiceChart(document, reach)),
   );
   return answer ?? notOpen;
 };
