@@ -76,8 +76,11 @@ function element(run: readonly Shape[]): string {
 function textElement(shape: Shape, paint: string): string {
   if (shape.kind !== "text") return "";
   const { at, text, width } = shape;
+  // One sign has no neighbour in its own text to be drawn together with.
   const length =
-    width === undefined || width < 0.1 ? "" : ` textLength="${short(width)}" lengthAdjust="spacingAndGlyphs"`;
+    width === undefined || text.length < 2
+      ? ""
+      : ` textLength="${short(width)}" lengthAdjust="spacingAndGlyphs"`;
   return `<text x="${short(at[0])}" y="${short(at[1])}"${paint}${length}>${width === undefined ? escaped(text) : heavier(escaped(text), shape)}</text>`;
 }
 
