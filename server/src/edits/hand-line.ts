@@ -32,7 +32,7 @@ export interface Stretch {
 
 /** Which bars and slots of a hand's row are to be found. */
 export interface Choice {
-  /** Whether a bar, or the pickup into it, is written whole. */
+  /** Whether a bar, or the pickup into it, is written whole: the pickup of the chords, else of a melody that is followed. */
   readonly whole: (bar: number, pickup: boolean) => boolean;
   readonly slot: (slot: SlotEvent) => boolean;
   /** Whether a chord is struck under each note of the melody, not only where the chord changes. */
@@ -119,6 +119,7 @@ function writtenBar(
 /** A bar that is written whole: a voicing for each chord, a rest where none sounds. */
 function wholeBar(place: Place, before: Started | undefined): readonly Started[] {
   const { placed, hand, system, bar, pickup, choice } = place;
+  if (pickup && chordSlots(placed, system, bar, true).slots.length === 0) return melodyAlone(place);
   const found: Started[] = [];
   const base = { hand, system: system.index, bar, pickup, pitches: [], slot: undefined };
   let last = before;
@@ -147,6 +148,20 @@ function wholeBar(place: Place, before: Started | undefined): readonly Started[]
     last = it;
   }
   return found;
+}
+
+/** The melody of a pickup in which no chord is struck; the left hand doubles it an octave lower. */
+function melodyAlone({ placed, hand, system, bar }: Place): readonly Started[] {
+  const base = { hand, system: system.index, bar, pickup: true, melody: undefined, slot: undefined };
+  return slotsIn(placed, "lead", bar, true).flatMap((slot): readonly Started[] => {
+    if (slot.kind === "hold") return [];
+    const top = isSung(slot) ? handGrip(slot).notes.at(-1)?.pitch : undefined;
+    const pitches =
+      top === undefined ? [] : [hand === "left" ? { fifths: top.fifths, midi: top.midi - 12 } : top];
+    return [
+      { ...base, at: slot.at, kind: top === undefined ? "rest" : "written", chord: slot.chord, pitches },
+    ];
+  });
 }
 
 const barAt = ({ section }: PlacedSection, bar: number): Bar => section.bars[bar] as Bar;

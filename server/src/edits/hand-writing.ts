@@ -13,10 +13,11 @@ import type { Notation } from "./written-tone.js";
 export interface HandWriting {
   readonly notation: Notation;
   readonly signs: SignStyle;
+  readonly lineEnd: "\n" | "\r\n";
 }
 
 /** Letters where most tones of the hands are letters already; numbers where nothing says. */
-export function handWriting({ sections }: Chart): HandWriting {
+export function handWriting({ sections, outline }: Chart): HandWriting {
   const names: string[] = [];
   let [letters, numbers] = [0, 0];
   const count = (slot: Slot): void => {
@@ -35,7 +36,11 @@ export function handWriting({ sections }: Chart): HandWriting {
       }
     }
   }
-  return { notation: letters > numbers ? "letters" : "numbers", signs: signStyle(names.map(withoutOctave)) };
+  return {
+    notation: letters > numbers ? "letters" : "numbers",
+    signs: signStyle(names.map(withoutOctave)),
+    lineEnd: outline.lines[0]?.text.endsWith("\r\n") === true ? "\r\n" : "\n",
+  };
 }
 
 const withoutOctave = (name: string): string => name.replace(/-?[0-9]+$/, "");

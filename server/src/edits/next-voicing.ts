@@ -65,7 +65,7 @@ export function nextVoicing({ chart }: ChartText, offset: number, reach: ReachAs
         ? []
         : [{ row, bars: new Map<number, string>(), pickup: undefined, slots, voiced: undefined }];
     });
-    return changes.length === 0 ? [] : rowEdits(placed, system, changes);
+    return changes.length === 0 ? [] : rowEdits(placed, system, changes, writing.lineEnd);
   });
   return { edits, notes: [] };
 }

@@ -216,6 +216,6 @@ function rowsChanged(placed: PlacedSection, after: Section): readonly Edit[] {
       if (slots.length === 0) return [];
       return [{ row, bars: new Map(), pickup: undefined, slots, voiced: undefined }];
     });
-    return changes.length === 0 ? [] : rowEdits(placed, system, changes);
+    return changes.length === 0 ? [] : rowEdits(placed, system, changes, "\n");
   });
 }

@@ -25,11 +25,12 @@ export interface RowChange {
 /** Rows from above to below, as charts have them. */
 const rowOrder: readonly RowName[] = ["chords", "lead", "right", "left", "bass", "words", "cue"];
 
-/** The edits of the chart that change rows of a system or add them, lined up with the others where those stand in line. */
+/** The edits of the chart that change rows of a system or add them (as lines that end so), lined up with the others where those stand in line. */
 export function rowEdits(
   { section, offset }: PlacedSection,
   system: System,
   changes: readonly RowChange[],
+  lineEnd: string,
 ): readonly Edit[] {
   const { lines, starts, text } = section.source;
   const rows: Written[] = system.rows.map((it) => {
@@ -50,7 +51,7 @@ export function rowEdits(
   const edits: Edit[] = [];
   rows.forEach(({ line, before, start }, i) => {
     const now = before !== undefined && !wasInLine ? bodyOf(line) : (laid[i] as string);
-    if (before === undefined) edits.push(added(rows, i, now, text));
+    if (before === undefined) edits.push(added(rows, i, now, lineEnd));
     else if (line === before) respace(bodyOf(before), now, start, edits);
     else edits.push({ span: shift({ start: 0, end: bodyOf(before).length }, start), text: now });
   });
@@ -68,16 +69,15 @@ interface Written {
 const lineOf = (text: string): Line => parse(text).lines[0] as Line;
 
 /** A row that is added goes behind the one above it, or before the first. */
-function added(rows: readonly Written[], index: number, body: string, text: string): Edit {
+function added(rows: readonly Written[], index: number, body: string, lineEnd: string): Edit {
   const above = rows.slice(0, index).findLast(({ before }) => before !== undefined);
   const near = above ?? (rows.find(({ before }) => before !== undefined) as Written);
   const whole = (near.before as Line).text;
   const end = /\r?\n$/.exec(whole)?.[0];
   if (above === undefined)
-    return { span: { start: near.start, end: near.start }, text: body + (end ?? "\n") };
+    return { span: { start: near.start, end: near.start }, text: body + (end ?? lineEnd) };
   const at = near.start + whole.length;
-  const lineEnd = end ?? (text.includes("\r\n") ? "\r\n" : "\n");
-  return { span: { start: at, end: at }, text: end === undefined ? lineEnd + body : body + lineEnd };
+  return { span: { start: at, end: at }, text: end === undefined ? lineEnd + body : body + end };
 }
 
 function changedRow(

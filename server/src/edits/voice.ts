@@ -54,7 +54,7 @@ export function voiceRows(text: ChartText, asked: VoicingAsked): EditResult {
     found += voiced.found.size;
     edits.push(...voiced.write(writing));
   }
-  if (found === 0 && edits.length === 0) return { refused: refusal(text, asked) };
+  if (found === 0) return { refused: notes[0]?.message ?? refusal(text, asked) };
   notes.push(...unreadNotes(tree, "voiced", (it) => it.kind === "row" && it.row === "chords"));
   return { edits, notes: oneOfEach(notes) };
 }
@@ -86,6 +86,13 @@ function voiceSection(
     left: handLine(placed, "left", choices.left),
     right: handLine(placed, "right", choices.right),
   };
+  const isFollowed = placed.section.rows.lead.notes.length > 0;
+  const [first] = lines.right.filter(({ kind }) => kind === "open");
+  if (followsMelody && !isFollowed && first?.chord !== undefined)
+    notes.push({
+      message: `There is no lead row for ${asked.style} to follow, so the top voice is free.`,
+      span: shift(first.chord.span, placed.offset),
+    });
   const found = new Map<Stretch, readonly Voice[]>();
   const hands = bothHands.filter((hand) => lines[hand].some(({ kind }) => kind === "open"));
   // Where one hand moves while the other is held, the right hand is found first, and the left hand to it.
@@ -170,7 +177,7 @@ function writeSection(
         rowIn(system, row) === undefined || change.bars.size === system.endBar - system.firstBar;
       changes.push({ ...change, voiced: isWhole ? { style, everyKey } : undefined });
     }
-    return changes.length === 0 ? [] : rowEdits(placed, system, changes);
+    return changes.length === 0 ? [] : rowEdits(placed, system, changes, writing.lineEnd);
   });
 }
 
@@ -214,10 +221,9 @@ function barText(it: Writing, bar: Bar, pickup: boolean): string | undefined {
   const { placed, system, row, choice, own, notes } = it;
   const { section, offset } = placed;
   const sung = rowSlots(section.systems, "lead", system, bar, pickup);
-  const source =
-    choice.followsMelody && sung.slots.length > 0
-      ? sung
-      : rowSlots(section.systems, "chords", system, bar, pickup);
+  const chords = rowSlots(section.systems, "chords", system, bar, pickup);
+  const isLonger = pickup && chords.slots.length > sung.slots.length;
+  const source = choice.followsMelody && sung.slots.length > 0 && !isLonger ? sung : chords;
   const strokes = own
     .filter((stretch) => stretch.bar === bar.index && stretch.pickup === pickup)
     .map((stretch): Stroke => ({ at: minus(stretch.at, source.from), text: textOf(it, stretch, 0) }));
@@ -243,9 +249,8 @@ function textOf(
   stretch: Stretch,
   groupOctaves: number,
 ): string {
-  const voices = found.get(stretch) ?? [];
   const text = stackText(
-    voices.map(({ pitch }) => pitch),
+    found.get(stretch)?.map(({ pitch }) => pitch) ?? (stretch.slot === undefined ? stretch.pitches : []),
     {
       row,
       key: system.home.key,

@@ -35,7 +35,8 @@ export function choiceFor(placed: PlacedSection, hand: Hand, which: Which, follo
     if (kept.systems.has(system.index)) return false;
     const row = rowIn(system, hand);
     if (pickup) {
-      if (chords.line.pickup.length === 0 || (row !== undefined && which !== "all")) return false;
+      const sung = followsMelody ? (rowIn(system, "lead")?.line.pickup.length ?? 0) : 0;
+      if (chords.line.pickup.length + sung === 0 || (row !== undefined && which !== "all")) return false;
       return which === "all" || span === undefined || isTouched(system, bar, span);
     }
     const own = row?.line.bars[bar - system.firstBar];
