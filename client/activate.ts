@@ -9,7 +9,13 @@ import {
   workspace,
 } from "vscode";
 import type { BaseLanguageClient, LanguageClientOptions } from "vscode-languageclient";
-import type { InitializationOptions, ReadAnswer, ReadParams } from "../server/src/lsp/protocol.js";
+import type {
+  InitializationOptions,
+  ReadAnswer,
+  ReadParams,
+  ScriptAnswer,
+  ScriptParams,
+} from "../server/src/lsp/protocol.js";
 import { chartsOf } from "./chart-files.js";
 import { commandList } from "./commands/list.js";
 import type { Session } from "./session.js";
@@ -54,6 +60,7 @@ export async function activate(context: ExtensionContext, host: Host): Promise<(
     const found = await chartsOf(workspace.workspaceFolders ?? []);
     return { uris: found.map((uri) => client.code2ProtocolConverter.asUri(uri)) };
   });
+  client.onRequest("plagal/script", ({ name }: ScriptParams) => readScript(session, name));
   subscriptions.push(...host.extras(session));
   await client.start();
   subscriptions.push(showStatus(session));
@@ -104,4 +111,13 @@ async function readChart(session: Session, uri: string): Promise<ReadAnswer> {
   } catch {
     return { text: null };
   }
+}
+
+const bundles: readonly string[] = ["exports", "sheets", "page"];
+
+/** The program of one of the extension's own bundles. */
+async function readScript({ context }: Session, name: string): Promise<ScriptAnswer> {
+  if (!bundles.includes(name)) throw new Error(`There is no bundle ${name}.`);
+  const place = Uri.joinPath(context.extensionUri, "dist", `${name}.cjs`);
+  return { text: new TextDecoder().decode(await workspace.fs.readFile(place)) };
 }

@@ -1,5 +1,6 @@
 import type { Command } from "./command.js";
 import { explain } from "./explain.js";
+import { exportChart } from "./export.js";
 import { fixAll } from "./fix-all.js";
 import { move } from "./move.js";
 import { moveAll } from "./move-all.js";
@@ -29,6 +30,7 @@ export const commandList: readonly Command[] = [
   nextVoicing,
   revoice,
   practise,
+  exportChart,
   newChart,
   openSample,
   fixAll,

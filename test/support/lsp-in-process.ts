@@ -1,8 +1,11 @@
 import { PassThrough } from "node:stream";
 import { createMessageConnection, StreamMessageReader, StreamMessageWriter } from "vscode-jsonrpc/node";
 import { createConnection } from "vscode-languageserver/node";
+import { exporters } from "../../server/src/exports/exporters.js";
+import { sheets } from "../../server/src/exports/sheets.js";
 import type { FileRead, Host } from "../../server/src/lsp/host.js";
 import { startServer } from "../../server/src/lsp/server.js";
+import { builtPages } from "./built-pages.js";
 import { type ClientOptions, converse, type LspClient } from "./lsp-client.js";
 
 /** A machine that is nothing but these files, with a clock that stands still until it is moved. */
@@ -33,6 +36,8 @@ export function fakeMachine(files: Readonly<Record<string, string>> = {}): FakeM
     },
     charts: async (folders) =>
       [...texts.keys()].filter((uri) => folders.some((folder) => uri.startsWith(`${folder}/`))),
+    bundle: async (name) =>
+      name === "exports" ? { exporters } : name === "sheets" ? { sheets } : { pages: builtPages() },
     later(milliseconds, run) {
       const key = {};
       timers.set(key, { due: now + milliseconds, run });

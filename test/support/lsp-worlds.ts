@@ -1,9 +1,10 @@
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { type ClientOptions, type LspClient, startClient, uriOf } from "./lsp-client.js";
 import { fakeMachine, startInProcess } from "./lsp-in-process.js";
 import { startInWorker } from "./lsp-worker.js";
+import { root } from "./root.js";
 
 /** A workspace folder, and a way to start a server that sees it. */
 export interface World {
@@ -54,6 +55,9 @@ function inWorker(files: Files): World {
         answers: {
           "plagal/read": (params: { readonly uri: string }) => ({ text: texts.get(params.uri) ?? null }),
           "plagal/charts": () => ({ uris: [...texts.keys()] }),
+          "plagal/script": ({ name }: { readonly name: string }) => ({
+            text: readFileSync(join(root, `dist/${name}.cjs`), "utf8"),
+          }),
           ...options.answers,
         },
       }),

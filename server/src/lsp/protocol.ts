@@ -11,7 +11,7 @@ export interface InitializationOptions {
   readonly pages?: string;
   /** The client has the commands `plagal.move` and `plagal.voice`, which let the player choose a key and a style. */
   readonly pickers?: boolean;
-  /** The client answers `plagal/read` and `plagal/charts`: for a server that can't read files by itself. */
+  /** The client answers `plagal/read`, `plagal/charts` and `plagal/script`: for a server that can't read files by itself. */
   readonly readsFiles?: boolean;
   /** Settings for a client that can't be asked for them, in the form of the section `plagal`. */
   readonly settings?: unknown;
@@ -123,6 +123,33 @@ export interface NextVoicingParams {
   readonly position: Position;
 }
 
+export interface ExportParams {
+  readonly textDocument: TextDocumentIdentifier;
+  readonly kind: "midi" | "musicxml" | "pdf" | "svg" | "page";
+  /** As if the chart were moved to this key, `Eb`. */
+  readonly key?: string;
+}
+
+/** A file made of a chart; the client writes it. */
+export interface ExportAnswer {
+  /** What it should be called: `harbour-evening-F-sharp.mid`. Left out where `refused` says why there is none. */
+  readonly name?: string;
+  /** In base64. */
+  readonly bytes?: string;
+  /** What the player should know, as sentences. */
+  readonly notes: readonly string[];
+  readonly refused?: string;
+}
+
+export interface ScriptParams {
+  /** The name of a bundle beside the server's: `exports`, `sheets` or `page`. */
+  readonly name: string;
+}
+
+export interface ScriptAnswer {
+  readonly text: string;
+}
+
 export interface RevoiceParams {
   readonly textDocument: TextDocumentIdentifier;
   /** White keys, 5 to 15 (8 is an octave); a hand that is left out keeps its reach. */
@@ -185,6 +212,8 @@ export interface ClientRequests {
   readonly "plagal/nextVoicing": { readonly params: NextVoicingParams; readonly result: EditAnswer };
   /** The whole chart made playable for hands of another reach. */
   readonly "plagal/revoice": { readonly params: RevoiceParams; readonly result: EditAnswer };
+  /** A file made of a chart for other programs, for the stand, or for a browser. */
+  readonly "plagal/export": { readonly params: ExportParams; readonly result: ExportAnswer };
   readonly "plagal/newChart": { readonly params: NewChartParams; readonly result: NewChartAnswer };
   readonly "plagal/status": { readonly params: StatusParams; readonly result: StatusAnswer };
 }
@@ -193,4 +222,6 @@ export interface ClientRequests {
 export interface ServerRequests {
   readonly "plagal/read": { readonly params: ReadParams; readonly result: ReadAnswer };
   readonly "plagal/charts": { readonly params: Record<string, never>; readonly result: ChartsAnswer };
+  /** The program of a bundle, for a server that can't load it by itself. */
+  readonly "plagal/script": { readonly params: ScriptParams; readonly result: ScriptAnswer };
 }

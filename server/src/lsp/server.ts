@@ -41,6 +41,7 @@ import type { Session } from "./session.js";
 const actions = () => import("./answers/actions.js");
 const completion = () => import("./answers/completion.js");
 const diagnose = () => import("./diagnose.js");
+const exporting = () => import("./answers/exporting.js");
 const formatting = () => import("./answers/formatting.js");
 const hints = () => import("./answers/hints.js");
 const hover = () => import("./answers/hover.js");
@@ -96,6 +97,7 @@ const requests: readonly Handler[] = [
   own("plagal/voice", voicing, "voiceRows"),
   own("plagal/nextVoicing", voicing, "nextVoicing"),
   own("plagal/revoice", voicing, "revoice"),
+  own("plagal/export", exporting, "exportChart"),
   own("plagal/newChart", moving, "newChart"),
   own("plagal/status", moving, "status"),
 ];

@@ -1,4 +1,5 @@
 import { readdir, readFile, realpath, stat } from "node:fs/promises";
+import { createRequire } from "node:module";
 import { dirname, join, sep } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import type { FileRead, Host } from "../lsp/host.js";
@@ -82,6 +83,7 @@ export const nodeHost = (version: string, program: string): Host => ({
   pages: pathToFileURL(join(dirname(program), "checks") + sep).href,
   read,
   charts,
+  bundle: async (name) => createRequire(program)(`./${name}.cjs`),
   later,
   whenIdle,
 });

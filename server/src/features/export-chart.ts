@@ -1,0 +1,43 @@
+import { type Document, withText } from "../document/document.js";
+import { readTarget } from "../edits/key-target.js";
+import { type KeyTarget, transposeChart } from "../edits/transpose.js";
+import { type Bundles, exportFile, type FileKind, fileKinds } from "../exports/export-file.js";
+import { outputName } from "../exports/output-path.js";
+import { applyEdits } from "../text/edits.js";
+
+/** A file made of a chart, and what the player should know of it. */
+export interface MadeFile {
+  /** `harbour-evening-F-sharp.mid`; without a key where the chart wasn't moved. */
+  readonly name: string;
+  readonly bytes: Uint8Array;
+  readonly notes: readonly string[];
+}
+
+/** Makes a file of a chart, of the whole as it stands or as if it were moved to a key (`Eb`, `f#`, `Cm`). */
+export function exportChart(
+  document: Document,
+  kind: FileKind,
+  key: string | undefined,
+  bundles: Bundles,
+): MadeFile | { readonly refused: string } {
+  const target = key === undefined ? undefined : readTarget(key);
+  if (target !== undefined && "refused" in target) return target;
+  const moved = target === undefined ? document : inKey(document, target);
+  if ("refused" in moved) return moved;
+  const made = exportFile(kind, moved.chart, bundles, {
+    moved(tonic) {
+      const there = inKey(moved, { tonic, mode: undefined });
+      return "refused" in there ? undefined : there.chart;
+    },
+  });
+  if (made === undefined)
+    return { refused: "There are no bars to draw yet. Write a section with a row first." };
+  const tonic = target === undefined ? undefined : moved.chart.header.home.key.tonic;
+  const notes = made.cut ? [`The form goes on too long, so the file ends after ${made.bars} bars.`] : [];
+  return { name: outputName(document.path, tonic, fileKinds[kind].ending), bytes: made.bytes, notes };
+}
+
+function inKey(document: Document, target: KeyTarget): Document | { readonly refused: string } {
+  const moved = transposeChart(document, target);
+  return "refused" in moved ? moved : withText(document, applyEdits(document.text, moved.edits));
+}

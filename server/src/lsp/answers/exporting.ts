@@ -1,0 +1,42 @@
+import type { CancellationToken } from "vscode-languageserver";
+import { type BundleName, type Bundles, type FileKind, fileKinds } from "../../exports/export-file.js";
+import { exportChart as exportedChart } from "../../features/export-chart.js";
+import { base64 } from "../../text/base64.js";
+import { fromDocument } from "../from-protocol.js";
+import type { ServerRequests } from "../protocol.js";
+import type { Session } from "../session.js";
+import { invalid, notOpen, type Params, type Result } from "./edit-answer.js";
+
+/** Makes a file of a chart. What makes it is loaded when first asked for. */
+export const exportChart = async (
+  session: Session,
+  params: Params<"plagal/export">,
+  token: CancellationToken,
+): Result<"plagal/export"> => {
+  const { kind, key } = params;
+  if (!Object.hasOwn(fileKinds, kind)) throw invalid("`kind` is “midi”, “musicxml”, “pdf”, “svg” or “page”.");
+  if (key !== undefined && typeof key !== "string") throw invalid("`key` is a text.");
+  const bundles = await loaded(session, kind);
+  const answer = await session.ask(fromDocument(params), token, ({ document }) => {
+    const made = exportedChart(document, kind, key, bundles);
+    if ("refused" in made) return { notes: [], refused: made.refused };
+    return { name: made.name, bytes: base64(made.bytes), notes: made.notes };
+  });
+  return answer ?? notOpen;
+};
+
+type Script = ServerRequests["plagal/script"]["result"];
+
+async function loaded({ host, connection }: Session, kind: FileKind): Promise<Bundles> {
+  const { bundle } = fileKinds[kind];
+  const script = async (name: BundleName): Promise<string> => {
+    const { text } = await connection.sendRequest<Script>("plagal/script", { name });
+    return text;
+  };
+  const it = (await host.bundle(bundle, script)) as Readonly<Record<string, never>>;
+  return {
+    exporters: () => it.exporters,
+    sheets: () => it.sheets,
+    pages: () => it.pages,
+  } as unknown as Bundles;
+}
