@@ -14,9 +14,14 @@ const entities: Readonly<Record<string, string>> = {
   "\r": "&#13;",
 };
 
+/** Most texts are words of the standard, with nothing to escape. */
+const plain = /^[\w .:/-]*$/;
+
 /** Any text as the text of an element or the value of a quoted attribute. What XML can't hold becomes U+FFFD. */
 export const escaped = (text: string): string =>
-  text.replace(forbidden, "\uFFFD").replace(special, (sign) => entities[sign] as string);
+  plain.test(text)
+    ? text
+    : text.replace(forbidden, "\uFFFD").replace(special, (sign) => entities[sign] as string);
 
 const start = (name: string, attributes: Attributes): string => {
   let text = `<${name}`;
@@ -34,5 +39,9 @@ export const element = (name: string, content = "", attributes: Attributes = non
   content === "" ? `${start(name, attributes)}/>` : `${start(name, attributes)}>${content}</${name}>`;
 
 /** An element that holds a text. */
-export const textElement = (name: string, text: string | number, attributes: Attributes = none): string =>
-  `${start(name, attributes)}>${typeof text === "number" ? text : escaped(text)}</${name}>`;
+export const textElement = (name: string, text: string | number, attributes?: Attributes): string => {
+  const content = typeof text === "number" ? text : escaped(text);
+  return attributes === undefined
+    ? `<${name}>${content}</${name}>`
+    : `${start(name, attributes)}>${content}</${name}>`;
+};

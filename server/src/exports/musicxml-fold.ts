@@ -143,8 +143,9 @@ function repeatFrom(
   if (first.upbeat) return undefined;
   const barAt = (i: number): Bar | undefined =>
     all[i] === undefined ? undefined : barOf(frames, all[i] as number);
-  const start = first.bar.played.bar.index;
-  // Without a repeat from here nothing goes back to it.
+  const { index: start, repeat } = first.bar.played.bar;
+  // Nothing goes back to any other bar.
+  if (!repeat.start && start !== 0) return undefined;
   let end = from;
   while (barAt(end)?.repeat.end === false && follows(barAt(end), barAt(end + 1))) end++;
   const closing = barAt(end);

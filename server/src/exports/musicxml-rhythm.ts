@@ -74,7 +74,7 @@ export function rhythmOf({ meter, length, from, changes, slots, isRest }: BarRhy
     scale: { n: 1, d: 1 },
     tuplets: [],
   };
-  notate({ at: zero, end: length, changes, slots }, frame, isRest, pieces);
+  notate({ at: zero, end: length, changes, slots }, frame, false, isRest, pieces);
   return pieces;
 }
 
@@ -85,13 +85,20 @@ const printed = (at: Fraction, { start, offset, scale }: Frame): Fraction =>
 
 const isPlain = (at: Fraction, frame: Frame): boolean => isPowerOfTwo(printed(at, frame).d);
 
-function notate(stretch: Stretch, frame: Frame, isRest: BarRhythm["isRest"], pieces: Piece[]): void {
+/** `isOpen` where a tuplet has been opened for just this stretch, so that it is no tuplet once more. */
+function notate(
+  stretch: Stretch,
+  frame: Frame,
+  isOpen: boolean,
+  isRest: BarRhythm["isRest"],
+  pieces: Piece[],
+): void {
   let plainFrom: Fraction | undefined;
   const plainUpTo = (end: Fraction): void => {
     if (plainFrom !== undefined) plainPieces(within(stretch, plainFrom, end), frame, isRest, pieces);
     plainFrom = undefined;
   };
-  for (const part of partsOf(stretch, frame)) {
+  for (const part of partsOf(stretch, frame, isOpen)) {
     if (isPlainly(part, frame)) plainFrom ??= part.at;
     else {
       plainUpTo(part.at);
@@ -107,12 +114,12 @@ const isPlainly = ({ changes }: Stretch, frame: Frame): boolean => changes.every
  * A stretch parted where slots start on plain places, the strongest first, as long as what comes between is plain or
  * one whole tuplet: each that is left is the one or the other.
  */
-function partsOf(stretch: Stretch, frame: Frame): readonly Stretch[] {
+function partsOf(stretch: Stretch, frame: Frame, isOpen: boolean): readonly Stretch[] {
   if (isPlainly(stretch, frame)) return [stretch];
   const parts = partedOnce(stretch, frame);
   if (parts.length === 1) return parts;
-  if (dividesEvenly(stretch) && !parts.every((it) => isClear(it, frame))) return [stretch];
-  return parts.flatMap((it) => partsOf(it, frame));
+  if (!isOpen && dividesEvenly(stretch) && !parts.every((it) => isClear(it, frame))) return [stretch];
+  return parts.flatMap((it) => partsOf(it, frame, false));
 }
 
 /** Whether a stretch is plain, one whole tuplet, or both in parts. */
@@ -216,6 +223,7 @@ function tupletPieces(stretch: Stretch, frame: Frame, isRest: BarRhythm["isRest"
       scale,
       tuplets: [...frame.tuplets, tuplet],
     },
+    true,
     isRest,
     pieces,
   );
@@ -258,9 +266,20 @@ function tupletOf(stretch: Stretch): number {
   if (changes === parts - 1 && parts === needed) return parts;
   const ofAll = all.reduce((most, { d }) => common(d, most), 1);
   if (all.length === ofAll - 1 && ofAll === needed) return ofAll;
-  for (let outer = 3; outer < needed; outer += 2)
-    if (needed % outer === 0 && hasParts(all, outer)) return outer;
-  return needed;
+  let outer = needed;
+  for (let count = needed - 2; count >= 3; count -= 2) {
+    if (needed % count !== 0 || !hasParts(all, count)) continue;
+    outer = count;
+    if (partsOfTuplet(stretch, count).every((it) => divisionOf(it).needed === 1 || dividesEvenly(it)))
+      return count;
+  }
+  return outer;
+}
+
+function partsOfTuplet(stretch: Stretch, count: number): readonly Stretch[] {
+  const { at, end } = stretch;
+  const place = (i: number): Fraction => plus(at, product(minus(end, at), fraction(i, count)));
+  return Array.from({ length: count }, (_, i) => within(stretch, place(i), place(i + 1)));
 }
 
 const odd = (n: number): number => {

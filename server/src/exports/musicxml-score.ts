@@ -146,6 +146,7 @@ function marksOf(
   unsung: readonly (readonly BarMark[])[],
   frames: readonly BarFrame[],
 ): readonly (readonly BarMark[])[] {
+  const printChord = chordPrinter();
   return byFrame(chords, frames).map((here, frame) => {
     const { at: start, bar, upbeat } = frames[frame] as BarFrame;
     const { cue } = bar.played.bar;
@@ -159,8 +160,22 @@ function marksOf(
   });
 }
 
-function printChord(mark: ChordMark, place: string): string {
-  if (mark.kind === "silence") return (mark.noChord ? words("N.C.", "above", place) : "") + noHarmony(place);
-  const { chord, key, isNumber } = mark;
-  return letterHarmony(chord, place) + (isNumber ? numberHarmony(chord, key, place) : "");
+/** A chord is printed hundreds of times: all but its place is made once. */
+function chordPrinter(): (mark: ChordMark, place: string) => string {
+  const known = new Map<string, string>();
+  return (mark, place) => {
+    if (mark.kind === "silence")
+      return (mark.noChord ? words("N.C.", "above", place) : "") + noHarmony(place);
+    const { chord, key, isNumber } = mark;
+    const name = `${chord.root} ${chord.quality.symbol}/${chord.bass} ${key.tonic} ${key.mode} ${isNumber}`;
+    let text = known.get(name);
+    if (text === undefined) {
+      text = letterHarmony(chord, here) + (isNumber ? numberHarmony(chord, key, here) : "");
+      known.set(name, text);
+    }
+    return text.replaceAll(here, place);
+  };
 }
+
+/** Where the place of a chord goes; no XML has it. */
+const here = "\u0000";

@@ -1,6 +1,6 @@
 import type { Section, SlotEvent } from "../chart/model.js";
 import type { PitchedRow } from "../syntax/tree.js";
-import { compare, type Fraction, fraction, minus, plus } from "../theory/fraction.js";
+import { compare, type Fraction, fraction, minus, plus, zero } from "../theory/fraction.js";
 import { movePitch, octaveOf, type Pitch } from "../theory/pitch.js";
 import type { BarFrame } from "./musicxml-frames.js";
 import type { Struck } from "./play-row.js";
@@ -138,44 +138,69 @@ export function voiceBars(
   });
 }
 
+/** An item with its times from the bar's start. */
+interface TimedItem {
+  readonly item: VoiceItem;
+  readonly at: Fraction;
+  readonly end: Fraction;
+}
+
 function barOf(
   items: readonly VoiceItem[],
   slots: readonly Fraction[],
   at: Fraction,
   length: Fraction,
 ): VoiceBar {
-  let timed = items.map((item) => ({ item, at: minus(item.at, at), end: minus(item.end, at) }));
+  if (items.length === 0) return { segments: [{ at: zero, end: length, tones: [], slash: false }], slots };
+  let timed: readonly TimedItem[] = items.map((item) => ({
+    item,
+    at: minus(item.at, at),
+    end: minus(item.end, at),
+  }));
   let inner = slots;
-  if (isTooFine([...slots, ...timed.flatMap((it) => [it.at, it.end])])) {
+  if (isTooFine(timed, slots)) {
     timed = timed.map((it) => ({ item: it.item, at: onGrid(it.at), end: onGrid(it.end) }));
-    inner = slots.map(onGrid);
+    inner = slots.map(onGrid).filter((it) => isInside(it, length));
   }
-  const isInside = (it: Fraction): boolean => it.n > 0 && compare(it, length) < 0;
-  const changes = [...timed.map((it) => it.at), ...timed.map((it) => it.end)].filter(isInside).sort(compare);
+  const changes: Fraction[] = [];
+  for (const it of timed) {
+    if (isInside(it.at, length)) changes.push(it.at);
+    if (isInside(it.end, length)) changes.push(it.end);
+  }
+  changes.sort(compare);
+  changes.push(length);
   const segments: Segment[] = [];
-  let from: Fraction = { n: 0, d: 1 };
-  for (const to of [...changes, length]) {
+  let from = zero;
+  let next = 0;
+  let here: TimedItem[] = [];
+  for (const to of changes) {
     if (compare(to, from) <= 0) continue;
-    const here = timed.filter((it) => compare(it.at, from) <= 0 && compare(it.end, to) >= 0);
-    const tones = here
-      .filter(({ item }) => item.pitch !== undefined)
-      .map((it) => ({ item: it.item, tiedFrom: compare(it.at, from) < 0, tiedTo: compare(it.end, to) > 0 }));
-    tones.sort((a, b) => keyOf(a) - keyOf(b));
+    if (here.length > 0) here = here.filter((it) => compare(it.end, from) > 0);
+    for (let it = timed[next]; it !== undefined && compare(it.at, from) <= 0; it = timed[++next])
+      if (compare(it.end, from) > 0) here.push(it);
+    const tones: SegmentTone[] = [];
+    for (const it of here) {
+      if (it.item.pitch === undefined) continue;
+      tones.push({ item: it.item, tiedFrom: compare(it.at, from) < 0, tiedTo: compare(it.end, to) > 0 });
+    }
+    if (tones.length > 1) tones.sort((a, b) => keyOf(a) - keyOf(b));
     segments.push({ at: from, end: to, tones, slash: here.length > 0 && tones.length === 0 });
     from = to;
   }
-  return { segments, slots: inner.filter(isInside) };
+  return { segments, slots: inner };
 }
+
+const isInside = (it: Fraction, length: Fraction): boolean => it.n > 0 && compare(it, length) < 0;
 
 const keyOf = ({ item }: SegmentTone): number => item.pitch?.midi ?? 0;
 
-function isTooFine(places: readonly Fraction[]): boolean {
+function isTooFine(items: readonly TimedItem[], slots: readonly Fraction[]): boolean {
   let common = 1;
-  for (const { d } of places) {
+  const goesFurther = ({ d }: Fraction): boolean => {
     if (common % d !== 0) common *= fraction(common, d).d;
-    if (common > finest) return true;
-  }
-  return false;
+    return common > finest;
+  };
+  return items.some((it) => goesFurther(it.at) || goesFurther(it.end)) || slots.some(goesFurther);
 }
 
 const onGrid = ({ n, d }: Fraction): Fraction => fraction(Math.round((n * finest) / d), finest);

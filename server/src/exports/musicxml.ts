@@ -2,7 +2,7 @@ import { barLength } from "../chart/bar-time.js";
 import type { Chart, Header, PlacedSection } from "../chart/model.js";
 import { unfold } from "../chart/unfold.js";
 import { visible } from "../text/visible.js";
-import { type Fraction, fraction } from "../theory/fraction.js";
+import { compare, type Fraction, fraction } from "../theory/fraction.js";
 import type { Key } from "../theory/key.js";
 import { type Pace, pace, paceName, paceOf, rehearsal, untilCued } from "./musicxml-directions.js";
 import { element, textElement } from "./musicxml-element.js";
@@ -93,9 +93,10 @@ interface PrintedPart {
 const [mostParts, roundedParts] = [2 ** 22, 2 ** 18];
 
 function printBars({ voices, lyrics, marks }: ScorePart, { frames, isRolled }: Score): PrintedPart {
-  const rhythms = frames.map((frame, i) => voices.map((bars) => piecesOf(bars[i] as VoiceBar, frame)));
+  const piecesOf = rhythms();
+  const pieces = frames.map((frame, i) => voices.map((bars) => piecesOf(bars[i] as VoiceBar, frame)));
   const own = frames.map(({ length }, i) => {
-    const places = (rhythms[i] ?? []).flatMap((pieces) => (pieces ?? []).map((it) => it.at));
+    const places = (pieces[i] ?? []).flatMap((voice) => (voice ?? []).map((it) => it.at));
     const withMarks = commonParts([length, ...places, ...(marks[i] ?? []).map(({ at }) => at)]);
     return withMarks ?? commonParts([length, ...places]) ?? roundedParts;
   });
@@ -110,7 +111,7 @@ function printBars({ voices, lyrics, marks }: ScorePart, { frames, isRolled }: S
       .map((bars, v) =>
         printVoice({
           bar: bars[i] as VoiceBar,
-          pieces: rhythms[i]?.[v],
+          pieces: pieces[i]?.[v],
           voice: v + 1,
           staff: isGrand ? v + 1 : undefined,
           key: bar.key,
@@ -136,29 +137,31 @@ function commonParts(places: readonly Fraction[]): number | undefined {
   return parts;
 }
 
-/** The printed values of a voice in a bar; `undefined` where it rests all through. */
-function piecesOf(
-  { segments, slots }: VoiceBar,
-  { meter, length, from }: BarFrame,
-): readonly Piece[] | undefined {
-  const isSilent = ({ tones, slash }: Segment): boolean => tones.length === 0 && !slash;
-  if (segments.every(isSilent)) return undefined;
-  let last = 0;
-  return rhythmOf({
-    meter,
-    length,
-    from,
-    changes: segments.slice(1).map(({ at }) => at),
-    slots,
-    isRest(at) {
+/** Gives the printed values of a voice in a bar; `undefined` where it rests all through. */
+function rhythms(): (bar: VoiceBar, frame: BarFrame) => readonly Piece[] | undefined {
+  // Most bars of a chart share a few rhythms.
+  const known = new Map<string, readonly Piece[]>();
+  return ({ segments, slots }, { meter, length, from }) => {
+    if (segments.every(isSilent)) return undefined;
+    let name = `${meter.beats}/${meter.unit} ${length.n}/${length.d} ${from.n}/${from.d}`;
+    for (const it of segments) name += `${isSilent(it) ? "r" : "|"}${it.at.n}/${it.at.d}`;
+    for (const { n, d } of slots) name += `,${n}/${d}`;
+    const before = known.get(name);
+    if (before !== undefined) return before;
+    let last = 0;
+    const isRest = (at: Fraction): boolean => {
       // Asked in order.
-      while (segments[last + 1] !== undefined && isReached(segments[last + 1] as Segment, at)) last++;
+      while (segments[last + 1] !== undefined && compare((segments[last + 1] as Segment).at, at) <= 0) last++;
       return isSilent(segments[last] as Segment);
-    },
-  });
+    };
+    const changes = segments.slice(1).map(({ at }) => at);
+    const pieces = rhythmOf({ meter, length, from, changes, slots, isRest });
+    known.set(name, pieces);
+    return pieces;
+  };
 }
 
-const isReached = ({ at }: Segment, place: Fraction): boolean => at.n * place.d <= place.n * at.d;
+const isSilent = ({ tones, slash }: Segment): boolean => tones.length === 0 && !slash;
 
 const isTiedOver = (bar: VoiceBar | undefined): boolean =>
   bar?.segments[bar.segments.length - 1]?.tones.some(({ tiedTo }) => tiedTo) ?? false;
