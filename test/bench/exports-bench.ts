@@ -3,7 +3,7 @@ import { exporters } from "../../server/src/exports/exporters.js";
 import { realisticChart } from "./realistic-chart.js";
 
 /** A realistic chart cut to its first systems that have about so many bars in all, played as written. */
-function chartOfBars(seed: number, bars: number): string {
+export function chartOfBars(seed: number, bars: number): string {
   const lines: string[] = [];
   let count = 0;
   for (const line of realisticChart(10_000, seed).split("\n")) {
@@ -22,17 +22,27 @@ export interface ExportRow {
   readonly goal: number;
 }
 
+/** The kinds of files that are timed, with the names of their rows. */
+const kinds = [
+  ["midi", "MIDI of 1,000 bars"],
+  ["musicxml", "MusicXML of 1,000 bars"],
+] as const;
+
 /** Exporting a chart of 1,000 bars whose text has been read, a chart of its own each round. */
 export function measureExports(): { readonly rows: readonly ExportRow[]; readonly sum: number } {
-  const milliseconds: number[] = [];
+  const milliseconds: Record<string, number[]> = {};
   let sum = 0;
   for (let round = 0; round < 9; round++) {
     const { chart } = openDocument("bench.plagal", chartOfBars(600 + round, 1000));
-    const start = performance.now();
-    const { bytes, bars } = exporters.midi(chart);
-    milliseconds.push(performance.now() - start);
-    if (bars < 1000) throw new Error(`Only ${bars} bars are played.`);
-    sum += bytes.length;
+    for (const [kind, name] of kinds) {
+      const start = performance.now();
+      const { bytes, bars } = exporters[kind](chart);
+      milliseconds[name] ??= [];
+      milliseconds[name].push(performance.now() - start);
+      if (bars < 1000) throw new Error(`Only ${bars} bars are played.`);
+      sum += bytes.length;
+    }
   }
-  return { rows: [{ name: "MIDI of 1,000 bars", milliseconds, goal: 300 }], sum };
+  const rows = kinds.map(([, name]) => ({ name, milliseconds: milliseconds[name] ?? [], goal: 300 }));
+  return { rows, sum };
 }
