@@ -1,6 +1,7 @@
 import {
   type CancellationToken,
   commands,
+  env,
   FileType,
   ProgressLocation,
   type QuickPickItem,
@@ -185,8 +186,13 @@ function tell(words: string, place: Uri): void {
   void workspace.fs.stat(place).then(async ({ type }) => {
     const isFile = (type & FileType.File) !== 0;
     const chosen = await window.showInformationMessage(words, ...(isFile ? [open, show] : [show]));
-    // What a browser or a player opens is opened by the system; elsewhere the editor shows it.
-    if (chosen === open) await commands.executeCommand("vscode.open", place);
+    if (chosen === open) await openFile(place);
     if (chosen === show) await commands.executeCommand("revealInExplorer", place);
   });
+}
+
+/** With the system's own program for such files, where the editor runs on the player's machine. */
+async function openFile(place: Uri): Promise<void> {
+  const isHere = place.scheme === "file" && env.remoteName === undefined;
+  if (!(isHere && (await env.openExternal(place)))) await commands.executeCommand("vscode.open", place);
 }

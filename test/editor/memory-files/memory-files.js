@@ -23,11 +23,16 @@ exports.activate = async (context) => {
     onDidChangeFile: changed.event,
     watch: () => new vscode.Disposable(() => {}),
     stat(uri) {
-      if (uri.path === "/" || uri.path === top) return { type: 2, ctime: 0, mtime: 0, size: 0 };
+      if (uri.path === "/" || uri.path.replace(/\/$/, "") === top)
+        return { type: 2, ctime: 0, mtime: 0, size: 0 };
       return { type: 1, ctime: 0, mtime: Date.now(), size: read(uri).length };
     },
-    readDirectory: ({ path }) =>
-      [...files.keys()].filter((it) => it.startsWith(`${path}/`)).map((it) => [it.slice(path.length + 1), 1]),
+    readDirectory({ path }) {
+      const folder = path.replace(/\/?$/, "/");
+      return [...files.keys()]
+        .filter((it) => it.startsWith(folder))
+        .map((it) => [it.slice(folder.length), 1]);
+    },
     readFile: read,
     writeFile(uri, bytes) {
       const type = files.has(uri.path) ? vscode.FileChangeType.Changed : vscode.FileChangeType.Created;
