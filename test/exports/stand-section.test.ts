@@ -48,7 +48,7 @@ describe("the picture of a section", () => {
     const { errors } = await validateXML({
       xml,
       schema: [{ fileName: "svg.xsd", contents: schema }],
-      maxMemoryPages: memoryPages.MAX,
+      maxMemoryPages: memoryPages.max,
     });
     expect(errors.map(({ message }) => message)).toEqual([]);
   });

@@ -212,7 +212,7 @@ function headingBlock(name: string, facts: readonly string[], width: number): Bl
   const baseline = (i: number): number => 14 + 18 * i;
   const end = title.length === 0 ? 14 : baseline(title.length - 1);
   return {
-    shapes: [
+    draw: () => [
       ...title.map((line, i) => write(0, baseline(i), line, sizes.section, { bold: true })),
       ...(fits && more !== "" ? [write(start, end, more, sizes.facts)] : []),
       ...below.map((line, i) => write(0, end + 15 * (i + 1), line, sizes.facts)),
@@ -235,7 +235,7 @@ export function textBlock(
 ): Block {
   const lines = wrapped(text, size, bold, width, most);
   return {
-    shapes: lines.map((line, i) => write(0, size * (1 + 1.25 * i), line, size, { bold })),
+    draw: () => lines.map((line, i) => write(0, size * (1 + 1.25 * i), line, size, { bold })),
     height: lines.length === 0 ? 0 : size * (1.25 * lines.length),
     space,
     leads,

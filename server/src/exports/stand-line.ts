@@ -1,4 +1,5 @@
-import type { Bar, PlacedSection } from "../chart/model.js";
+import { slotsIn } from "../chart/in-bar.js";
+import type { Bar, PlacedSection, SlotEvent } from "../chart/model.js";
 import type { PitchedRow } from "../syntax/tree.js";
 import { pitchClass } from "../theory/note-name.js";
 import { prettyPitch } from "../theory/pitch.js";
@@ -27,7 +28,8 @@ export interface LineOfBars {
 /** Shapes that are set as one, from 0 down to `height`. */
 export interface Piece {
   readonly height: number;
-  readonly shapes: readonly Shape[];
+  /** Drawn when its place is known: paper is tried in several sizes, and the height is all that this takes. */
+  readonly draw: () => readonly Shape[];
 }
 
 /** A line is stretched to the right edge so far; one that holds less is stretched a little and ends before. */
@@ -39,13 +41,12 @@ export function linePiece(line: LineOfBars, width: number): Piece {
   const natural = bars.reduce((sum, bar) => sum + bar.width, 0);
   const wanted = (width - labels) / natural;
   const stretch = wanted < 1 ? 1 : wanted > mostStretch ? shortStretch : wanted;
-  const drawn = drawLine(line, stretch);
-  if (wanted >= 1) return drawn;
+  const rows = rowsOf(line);
   // A bar that is wider than the paper is made smaller with all that stands in its line.
-  const scale = width / (labels + natural);
+  const scale = wanted < 1 ? width / (labels + natural) : 1;
   return {
-    height: drawn.height * scale,
-    shapes: drawn.shapes.map((shape) => placedShape(shape, scale, [0, 0])),
+    height: rows.height * scale,
+    draw: () => drawLine(line, rows, stretch).map((shape) => placedShape(shape, scale, [0, 0])),
   };
 }
 
@@ -110,9 +111,8 @@ function rowsOf({ bars, endings, verses }: LineOfBars): Rows {
   return { tops, lines, spans, hasEndings, endings: endingsTop, height: y };
 }
 
-function drawLine(line: LineOfBars, stretch: number): Piece {
+function drawLine(line: LineOfBars, rows: Rows, stretch: number): readonly Shape[] {
   const { placed, bars, labels } = line;
-  const rows = rowsOf(line);
   const shapes: Shape[] = [...labelShapes(line, rows)];
   const starts: number[] = [];
   let x = labels;
@@ -143,7 +143,7 @@ function drawLine(line: LineOfBars, stretch: number): Piece {
     for (const [top, bottom] of rows.spans)
       shapes.push(...barLineShapes(at, top, bottom, repeat, after?.bar.repeat, isEnd));
   }
-  return { height: rows.height, shapes: [...shapes, ...endingShapes(line, rows, ends)] };
+  return [...shapes, ...endingShapes(line, rows, ends)];
 }
 
 /** Names of rows with the lowest key of their home octave, and numbers of verses. */
@@ -168,13 +168,10 @@ function labelShapes({ placed, bars, verses, labels }: LineOfBars, rows: Rows): 
 }
 
 /** The lowest key of a row's home octave in its first slot of the line. */
-function homeOf(
-  { section }: PlacedSection,
-  row: PitchedRow,
-  bars: readonly MeasuredBar[],
-): string | undefined {
-  const indices = new Set(bars.map(({ bar }) => bar.index));
-  const slot = section.rows[row].slots.find(({ bar }) => indices.has(bar));
+function homeOf(placed: PlacedSection, row: PitchedRow, bars: readonly MeasuredBar[]): string | undefined {
+  let slot: SlotEvent | undefined;
+  for (const { bar, isPickup } of bars) slot ??= slotsIn(placed, row, bar.index, isPickup)[0];
+  const { section } = placed;
   return slot && prettyPitch({ fifths: nearestName(slot.home, section.start.key.tonic), midi: slot.home });
 }
 

@@ -86,7 +86,7 @@ export function standPages(chart: Chart, options: SheetOptions = {}): readonly D
     words: chart.header.title ?? "",
     shapes: [
       ...blocks.flatMap(({ block, y, shrunk }) =>
-        block.shapes.map((shape) => placed(shape, scale * shrunk, [margin, margin + y * scale])),
+        block.draw().map((shape) => placed(shape, scale * shrunk, [margin, margin + y * scale])),
       ),
       ...(pages.length > 1 ? footer(chart, i, pages.length, paper) : []),
     ],
@@ -162,7 +162,7 @@ function headBlocks(chart: Chart, width: number): readonly Block[] {
     shapes.push(rule(y, width));
   }
   return [
-    { shapes, height: y, space: 0, leads: false },
+    { draw: () => shapes, height: y, space: 0, leads: false },
     ...notes.map((note) => textBlock(note, sizes.note, false, width, 8, false)),
   ];
 }

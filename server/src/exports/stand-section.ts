@@ -14,7 +14,7 @@ export function standSection(placed: PlacedSection, chart: Chart, options: Sheet
   let y = 0;
   for (const block of sectionBlocks(measured, width, labelWidth([measured]), false)) {
     if (y > 0) y += block.space;
-    for (const shape of block.shapes) shapes.push(placedShape(shape, 1, [margin, margin + y]));
+    for (const shape of block.draw()) shapes.push(placedShape(shape, 1, [margin, margin + y]));
     y += block.height;
   }
   return { width: width + 2 * margin, height: y + 2 * margin, words: wordsOf(placed), shapes };
