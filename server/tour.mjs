@@ -1,7 +1,8 @@
 // What `npm start` shows: the built command checks a sample chart, shows it, explains a check and moves the chart; then
-// what two hands can't play and in which keys, and its chord row voiced anew.
+// what two hands can't play and in which keys, its chord row voiced anew, and the
+// files that are handed out.
 import { spawnSync } from "node:child_process";
-import { readFileSync } from "node:fs";
+import { mkdirSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
@@ -38,3 +39,8 @@ show("check", tenths);
 ends(1, "check", tenths, "--reach", "left=9");
 // Its chords again, both hands found for it, so that they lie well in every key at the usual reach.
 change("voice", tenths, "--row", "both", "--style", "two-hand", "--every-key", "--all", "--reach", "9");
+// Files for the band and the students, in a folder of their own.
+const folder = "dist/handout";
+mkdirSync(`${root}/${folder}`, { recursive: true });
+for (const [kind, ending] of Object.entries({ midi: "mid", musicxml: "musicxml", pdf: "pdf", page: "html" }))
+  show("export", chart, "--to", kind, "--out", `${folder}/harbour-evening.${ending}`, "--force");
