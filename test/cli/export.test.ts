@@ -158,3 +158,51 @@ test.each([
   expect([code, out]).toEqual([2, ""]);
   expect(err).toContain(why);
 });
+
+describe("what is made for the eye", () => {
+  const write = (kind: string, ...more: readonly string[]) =>
+    plagalInBytes(["export", "songs/low-tide.plagal", "--to", kind, ...more], { files });
+  const textOf = (bytes: Uint8Array | undefined): string => Buffer.from(bytes ?? []).toString("utf8");
+
+  test("a PDF is written beside the chart, the same bytes each time", () => {
+    const { code, out, err, bytes } = write("pdf");
+    expect([code, out, err]).toEqual([0, "songs/low-tide.pdf written.\n", ""]);
+    const file = bytes["songs/low-tide.pdf"];
+    expect(textOf(file).slice(0, 8)).toBe("%PDF-1.7");
+    expect(write("pdf").bytes["songs/low-tide.pdf"]).toEqual(file);
+    expect(write("pdf", "--paper", "letter").bytes["songs/low-tide.pdf"]).not.toEqual(file);
+    expect(write("pdf", "--hands", "none").bytes["songs/low-tide.pdf"]).not.toEqual(file);
+    expect(write("pdf", "--chords", "both").bytes["songs/low-tide.pdf"]).not.toEqual(file);
+  });
+
+  test("an SVG shows the section that is named, in letters or numbers as told", () => {
+    const { out, bytes } = write("svg", "--section", "verse", "--chords", "letters", "--key", "A");
+    expect(out).toBe("songs/low-tide-A.svg written.\n");
+    expect(textOf(bytes["songs/low-tide-A.svg"])).toContain("<title>Verse: A, D.</title>");
+  });
+
+  test("all twelve keys are printed at once", () => {
+    const { code, out } = write("pdf", "--keys", "all", "--out", "all");
+    expect([code, out]).toEqual([0, "12 files of songs/low-tide.plagal written to all.\n"]);
+  });
+
+  test.each([
+    [["--to", "svg", "--section", "Bridge"], "there is no section “Bridge”. It has “Verse”."],
+    [["--to", "pdf", "--section", "Verse"], "--section is for --to svg."],
+    [["--to", "svg", "--paper", "a4"], "--paper is for --to pdf."],
+    [["--to", "midi", "--chords", "both"], "--chords is for --to pdf and --to svg."],
+    [["--to", "pdf", "--paper", "a5"], "--paper is a4 or letter, not “a5”."],
+  ])("%j is refused, and nothing is written", (args, why) => {
+    const { code, out, err, files: after } = plagal(["export", "songs/low-tide.plagal", ...args], { files });
+    expect([code, out]).toEqual([2, ""]);
+    expect(err).toContain(why);
+    expect(Object.keys(after)).toEqual(Object.keys(files));
+  });
+
+  test("a chart without bars has no picture", () => {
+    const { code, err } = plagal(["export", "a.plagal", "--to", "svg"], {
+      files: { "a.plagal": "title A\n" },
+    });
+    expect([code, err]).toEqual([2, "plagal: the chart has no bars to draw.\n"]);
+  });
+});
