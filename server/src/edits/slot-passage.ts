@@ -56,7 +56,7 @@ export function slotPassage(
     reach: { left: reach.left ?? usualReach, right: reach.right ?? usualReach },
   };
   if (mark !== undefined) {
-    const open = voicedSlots(placed, slot, hand, mark, asked);
+    const open = voicedSlots(placed, slot, hand, mark, asked, adapts);
     if (open.all.has(slot)) {
       const around = passageAround(placed, adapts ? open.all : open.together, slot);
       return around && { placed, slot, hand, voiced: mark, ...around, asked };
@@ -106,14 +106,21 @@ function markOf({ section }: PlacedSection, system: number, hand: Hand): Voiced 
 }
 
 interface Open {
-  /** Every slot of the section that was voiced as the row says. */
+  /** Every slot of the section that was voiced as the row says; where nothing adapts only those found together. */
   readonly all: ReadonlySet<SlotEvent>;
   /** The slot in question, and that of the other hand which was found with it. */
   readonly together: ReadonlySet<SlotEvent>;
 }
 
 /** Which slots a search in this style may have written: those that are among its voicings. The rest are the player's. */
-function voicedSlots(placed: PlacedSection, slot: SlotEvent, hand: Hand, mark: Voiced, asked: Asked): Open {
+function voicedSlots(
+  placed: PlacedSection,
+  slot: SlotEvent,
+  hand: Hand,
+  mark: Voiced,
+  asked: Asked,
+  adapts: boolean,
+): Open {
   const isAlike = (it: Voiced | undefined): boolean =>
     it?.style === mark.style && it.everyKey === mark.everyKey;
   const marked = new Set(
@@ -129,6 +136,7 @@ function voicedSlots(placed: PlacedSection, slot: SlotEvent, hand: Hand, mark: V
   const together = new Set<SlotEvent>();
   for (const step of passage) {
     const open = hands.filter((it) => step.open[it] !== undefined);
+    if (!adapts && !open.some((it) => step.open[it]?.slot === slot)) continue;
     const ways = open.length < 2 ? [open] : [open, [hand], [otherHand(hand)]];
     const next = nextChord(placed, step);
     const way = ways.find((way) => way.length > 0 && isAmong(step, way, next, styleNames, asked)) ?? [];
@@ -138,7 +146,7 @@ function voicedSlots(placed: PlacedSection, slot: SlotEvent, hand: Hand, mark: V
   }
   // Where one hand moves while the other is held, no step could find both.
   const own = new Set([...all].filter((it) => it.row === hand));
-  return isStaggered(linesOf(placed, all))
+  return isStaggered(linesOf(placed, adapts ? all : marked))
     ? { all: own, together: new Set([...together].filter((it) => own.has(it))) }
     : { all, together };
 }

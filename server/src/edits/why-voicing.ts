@@ -1,10 +1,11 @@
-import type { Chord } from "../theory/chord.js";
+import { type Chord, prettyChord } from "../theory/chord.js";
 import type { Term, Terms } from "../voicing/costs.js";
 import { alternativesAt, type Passage } from "../voicing/search.js";
 import type { StyleName } from "../voicing/styles.js";
 import type { Voicing } from "../voicing/voicing.js";
 import type { ChartText } from "./chart-text.js";
-import { isSameKeys, type ReachAsked, slotPassage, standing } from "./slot-passage.js";
+import { isSameKeys, type ReachAsked, type SlotPassage, slotPassage, standing } from "./slot-passage.js";
+import type { PassageStep } from "./voiced-passage.js";
 import type { Voiced } from "./voiced-rows.js";
 
 /** Why a slot is voiced as it is, with all around it as it stands. */
@@ -43,7 +44,8 @@ export function whyVoicing(
 ): WhyVoicing | undefined {
   const found = slotPassage(chart, offset, reach, false);
   if (found?.voiced === undefined) return undefined;
-  const { passage, index, asked, voiced } = found;
+  const { asked, voiced } = found;
+  const { passage, index } = near(found);
   const here = passage[index];
   if (here === undefined) return undefined;
   const alternatives = alternativesAt(
@@ -75,6 +77,18 @@ export function whyVoicing(
     rank: rank + 1,
     runnerUp: runnerUp && compared(runnerUp, own, index),
   };
+}
+
+/** So many fixed steps on either side are looked at: what lies beyond weighs the same whatever stands there. */
+const around = 8;
+
+/** A passage near its slot, and on to the next other chord, which says what this one does. */
+function near({ passage, index }: SlotPassage): Pick<SlotPassage, "passage" | "index"> {
+  const from = Math.max(0, index - around);
+  const name = (at: number): string => prettyChord((passage[at] as PassageStep).event.chord);
+  let next = index + 1;
+  while (next < passage.length && name(next) === name(index)) next++;
+  return { passage: passage.slice(from, Math.max(next, index + around) + 1), index: index - from };
 }
 
 function compared(other: Passage, own: Passage, index: number): RunnerUp | undefined {
