@@ -245,6 +245,12 @@ const twins: Readonly<Record<string, Twin>> = {
     to: "right from B3 | (~5+1+3+5 =)",
     told: ["too-far-too-fast right ~5+1+3+5"],
   },
+  "a tremolo that leaves its octave for a double one": {
+    chart: "run-to-the-river",
+    from: "(<1 1 <1 1 <1 1) (<1",
+    to: "(<1 >1 <1 1 <1 1) (<1",
+    told: ["too-far-too-fast left >1", "too-far-too-fast left <1"],
+  },
   "a stride at 280": {
     chart: "round-the-corner",
     from: "tempo 108",
@@ -316,6 +322,15 @@ test("a place that is changed is told in its own system", () => {
       expect(line, name).toBeLessThanOrEqual(lastLine);
     }
   }
+});
+
+test("a tremolo of octaves is one because the hand holds them: at the reach of a seventh it is told", () => {
+  const codes = (reach: number): readonly Code[] =>
+    problemsOf("key E major\ntempo 132\nleft | (<B B <B B <B B) - - - |\n", reach)
+      .map(({ code }) => code)
+      .filter((code) => ofTheHands.includes(code));
+  expect(codes(8)).toEqual([]);
+  expect(codes(7)).toEqual(["too-far-too-fast", "too-far-too-fast"]);
 });
 
 test("each check of the hands is heard in a twin", () => {

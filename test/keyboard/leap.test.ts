@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { travel, travelTime } from "../../server/src/keyboard/leap.js";
+import { handTravel, travel, travelTime } from "../../server/src/keyboard/leap.js";
 import { readPitch } from "../../server/src/theory/pitch.js";
 
 const keys = (text: string): readonly number[] =>
@@ -64,4 +64,42 @@ test.each([
   [15, 23.5],
 ])("a hand of reach %i goes %f mm to the octave", (reach, distance) => {
   expect(travel(keys("C4"), keys("C5"), reach)).toBe(distance * 1000);
+});
+
+describe("a hand that holds both grips at once", () => {
+  test.each([
+    ["C4", "C5", "right", 8],
+    ["C4", "C5", "left", 8],
+    ["C4", "D5", "right", 9],
+    ["C4 E4 G4", "C5", "right", 8],
+    ["C2 G2", "C3", "left", 8],
+    // The minor tenths that a ninth holds.
+    ["F3", "Ab4", "left", 9],
+    ["C4", "E5", "right", 10],
+  ] as const)("rocks from %s to %s in the %s hand at reach %i", (from, to, hand, reach) => {
+    expect(travel(keys(from), keys(to), reach)).toBeGreaterThan(0);
+    expect(handTravel(keys(from), keys(to), hand, reach)).toBe(0);
+    expect(handTravel(keys(to), keys(from), hand, reach)).toBe(0);
+  });
+
+  test.each([
+    ["C4", "C5", "right", 7],
+    ["C4", "D5", "right", 8],
+    // A half step higher they are wider.
+    ["E3", "G4", "left", 9],
+    ["C4", "E5", "right", 9],
+    // The ends lie near enough, and the fingers between them don't.
+    ["C2", "C3 E3", "left", 10],
+    ["C4 D4 E4 F4", "G4 A4 B4 C5", "right", 9],
+  ] as const)("travels from %s to %s in the %s hand at reach %i", (from, to, hand, reach) => {
+    const far = travel(keys(from), keys(to), reach);
+    expect(far).toBeGreaterThan(0);
+    expect(handTravel(keys(from), keys(to), hand, reach)).toBe(far);
+  });
+
+  test("is the right or the left one", () => {
+    const [from, to] = [keys("C4 E4 G4"), keys("Bb4 C5 D5")];
+    expect(handTravel(from, to, "left", 9)).toBe(0);
+    expect(handTravel(from, to, "right", 9)).toBe(travel(from, to, 9));
+  });
 });

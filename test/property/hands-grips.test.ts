@@ -3,7 +3,7 @@ import { expect, test } from "vitest";
 import { type Grip, grip, movedGrip, type Reason } from "../../server/src/keyboard/grip.js";
 import type { Hand } from "../../server/src/keyboard/hand.js";
 import { isBlack, placeOf } from "../../server/src/keyboard/key-place.js";
-import { travel, travelTime } from "../../server/src/keyboard/leap.js";
+import { handTravel, travel, travelTime } from "../../server/src/keyboard/leap.js";
 import { fingerText, judged } from "../support/exhaustive-grip.js";
 import { property } from "../support/property.js";
 
@@ -150,6 +150,21 @@ property(
     // In words: no further than the whole stretch of both.
     const ends = [...a, ...b].map(placeOf);
     expect(far).toBeLessThanOrEqual(Math.max(...ends) - Math.min(...ends));
+  },
+);
+
+property(
+  "a hand that holds two grips at once has no way between them, and any other the whole way",
+  fc.record({ a: keySets(4), b: keySets(4), reach: reaches }),
+  20_000,
+  ({ a, b, reach }) => {
+    const both = [...new Set([...a, ...b])].sort((one, other) => one - other);
+    for (const hand of ["left", "right"] as const) {
+      const far = handTravel(a, b, hand, reach);
+      expect(far).toBe(grip(both, hand, reach).holds ? 0 : travel(a, b, reach));
+      expect(far).toBe(handTravel(b, a, hand, reach));
+      expect(handTravel(a, b, hand, reach + 1)).toBeLessThanOrEqual(far);
+    }
   },
 );
 

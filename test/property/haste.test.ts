@@ -96,7 +96,8 @@ property("the leaps that are told are those of the performance", anyChart(), 250
         if (before === undefined || (before.section.path !== undefined && it.section.path !== undefined))
           return;
         const move = { from: before.slot, to: it.slot, milliseconds: it.time - before.time };
-        const leap = tooQuick(move, chart.header.reach[hand] ?? usualReach, before.halfSteps, it.halfSteps);
+        const reach = chart.header.reach[hand] ?? usualReach;
+        const leap = tooQuick(move, hand, reach, before.halfSteps, it.halfSteps);
         // A roll without time for itself is told of as one.
         if (leap !== undefined && leap.distance > 0)
           heard.add(nameOf({ hand, from: tonesOf(before.slot), to: tonesOf(it.slot) }));

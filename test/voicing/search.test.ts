@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { travel, travelTime } from "../../server/src/keyboard/leap.js";
+import { handTravel, travelTime } from "../../server/src/keyboard/leap.js";
 import type { Asked } from "../../server/src/voicing/asked.js";
 import { type Candidate, candidatesFor } from "../../server/src/voicing/candidates.js";
 import { moveTerms, outlineOf, ownTerms, sumOf } from "../../server/src/voicing/costs.js";
@@ -247,7 +247,9 @@ const inTime = (from: Candidate, to: Candidate, time: number, { reach, everyKey 
         number[],
       ];
       return (
-        before.length === 0 || after.length === 0 || travelTime(travel(before, after, reach[hand])) <= time
+        before.length === 0 ||
+        after.length === 0 ||
+        travelTime(handTravel(before, after, hand, reach[hand])) <= time
       );
     }),
   );

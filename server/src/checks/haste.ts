@@ -66,7 +66,7 @@ function hurriedLeaps(moves: readonly HandMove[], hand: Hand, judged: JudgedSect
   const found = new Map<string, HurriedLeap & { readonly moves: HandMove[] }>();
   const reach = reachOf(judged, hand);
   for (const move of moves) {
-    const it = failing(judged, (by) => tooQuick(move, reach, by, by));
+    const it = failing(judged, (by) => tooQuick(move, hand, reach, by, by));
     // A roll that has no time itself is told of as one.
     if (it === undefined || it.haste.distance === 0) continue;
     const name = `${keysOf(move.from)} to ${keysOf(move.to)}`;

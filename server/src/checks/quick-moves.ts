@@ -2,7 +2,8 @@ import { beatLength } from "../chart/bar-time.js";
 import { handGrip } from "../chart/hand-grips.js";
 import { type HandMove, lasting } from "../chart/hand-path.js";
 import type { Bar, Section, SlotEvent } from "../chart/model.js";
-import { travel, travelTime } from "../keyboard/leap.js";
+import type { Hand } from "../keyboard/hand.js";
+import { handTravel, travel, travelTime } from "../keyboard/leap.js";
 import { rollTimes } from "../keyboard/roll.js";
 import { compare, type Fraction, over } from "../theory/fraction.js";
 
@@ -24,6 +25,7 @@ export interface QuickLeap extends Haste {
  */
 export function tooQuick(
   { from, to, milliseconds }: HandMove,
+  hand: Hand,
   reach: number,
   fromBy: number,
   toBy: number,
@@ -32,8 +34,10 @@ export function tooQuick(
   const left = from.rolled ? [...before.tied, ...struckKeys(from).slice(-1)] : before.keys;
   const reached = to.rolled ? [...heldKeys(to), ...struckKeys(to).slice(0, 1)] : after.keys;
   const rolling = from.rolled ? rollLength(from, reach, fromBy) : 0;
-  const distance = travel(ends(left, fromBy), ends(reached, toBy), reach);
-  const [has, needs] = [milliseconds - rolling, travelTime(distance)];
+  const has = milliseconds - rolling;
+  if (has >= travelTime(travel(ends(left, fromBy), ends(reached, toBy), reach))) return undefined;
+  const distance = handTravel(moved(left, fromBy), moved(reached, toBy), hand, reach);
+  const needs = travelTime(distance);
   return has < needs ? { has, needs, distance } : undefined;
 }
 
@@ -64,6 +68,9 @@ const struckKeys = ({ struck }: SlotEvent): readonly number[] =>
   struck.flatMap(({ grace, pitch }) => (grace ? [] : [pitch.midi])).sort((a, b) => a - b);
 
 const heldKeys = ({ held }: SlotEvent): readonly number[] => held.map(({ pitch }) => pitch.midi);
+
+const moved = (keys: readonly number[], by: number): readonly number[] =>
+  keys.map((key) => key + by).sort((a, b) => a - b);
 
 const ends = (keys: readonly number[], by: number): readonly number[] => [
   Math.min(...keys) + by,

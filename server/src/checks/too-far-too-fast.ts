@@ -50,11 +50,14 @@ export const tooFarTooFastAcross: ChartCheck<"too-far-too-fast"> = {
       for (const hand of ["right", "left"] as const) {
         const exit = handPath(ended.section, hand).exits.get(endBar);
         const move = moveAcross(exit, handPath(next.placed.section, hand).entries.get(next.bar));
-        const leap = move && tooQuick(move, reach[hand] ?? usualReach, moved.halfSteps, next.moved.halfSteps);
+        const leap =
+          move && tooQuick(move, hand, reach[hand] ?? usualReach, moved.halfSteps, next.moved.halfSteps);
         // It is told where it stands in this chart's own text.
         const isLater = next.placed.path === undefined;
         const [place, other] = isLater ? [next.placed, ended] : [ended, next.placed];
-        if (move === undefined || leap === undefined || place.path !== undefined) continue;
+        // A roll that has no time itself is told of as one.
+        if (move === undefined || leap === undefined || leap.distance === 0 || place.path !== undefined)
+          continue;
         const [slot, otherSlot] = isLater ? [move.to, move.from] : [move.from, move.to];
         const span = shift(slot.span, place.offset);
         const name = `${span.start} ${other.path ?? ""} ${other.offset + otherSlot.span.start}`;
@@ -135,12 +138,14 @@ const leapFacts = (leap: Omit<HurriedLeap, "moves">, { from, to }: HandMove, sec
 const tonesOf = (slot: SlotEvent): readonly string[] =>
   handGrip(slot).notes.map(({ pitch }) => prettyPitch(pitch));
 
-const steps = ["", "a second", "a third", "a fourth", "a fifth", "a sixth", "a seventh"];
+const counts = ["", "one", "two", "three", "four", "five", "six"];
 const octaveCounts = ["", "an octave", "two octaves", "three octaves", "four octaves", "five octaves"];
 
-/** A way along the keyboard, in micrometres, as an interval of white keys: `an octave and a third`. */
+/** A way along the keyboard, in micrometres, as a player counts it: `an octave and two white keys`. */
 function distanceName(distance: number): string {
   const keys = Math.max(1, Math.round(distance / whiteKeyWidth));
   const octaves = octaveCounts[Math.floor(keys / 7)] ?? `${Math.floor(keys / 7)} octaves`;
-  return [octaves, steps[keys % 7]].filter((it) => it !== "").join(" and ");
+  // No name of an interval: “a second” would be read as time.
+  const rest = keys % 7 === 0 ? "" : `${counts[keys % 7]} white key${keys % 7 === 1 ? "" : "s"}`;
+  return [octaves, rest].filter((it) => it !== "").join(" and ");
 }

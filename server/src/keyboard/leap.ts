@@ -1,4 +1,6 @@
-import { fingerSpan } from "./finger-spans.js";
+import { fingerSpan, widestSpan } from "./finger-spans.js";
+import { grip } from "./grip.js";
+import type { Hand } from "./hand.js";
 import { placeOf, whiteKeyWidth } from "./key-place.js";
 
 const lowestOf = (keys: readonly number[]): number => placeOf(keys[0] as number);
@@ -10,11 +12,30 @@ const highestOf = (keys: readonly number[]): number => placeOf(keys[keys.length 
  * belongs to both.
  */
 export function travel(from: readonly number[], to: readonly number[], reach: number): number {
-  const [low, high] = [lowestOf(from), highestOf(from)];
-  const [toLow, toHigh] = [lowestOf(to), highestOf(to)];
-  const extent = Math.max(high, toHigh) - Math.min(low, toLow);
   const relaxed = fingerSpan(1, 5, reach).relaxedMost;
-  return Math.max(0, extent - Math.max(relaxed, high - low, toHigh - toLow));
+  return Math.max(0, extentOf(from, to) - Math.max(relaxed, widthOf(from), widthOf(to)));
+}
+
+const widthOf = (keys: readonly number[]): number => highestOf(keys) - lowestOf(keys);
+
+/** From the lowest key of two grips to their highest. */
+const extentOf = (one: readonly number[], other: readonly number[]): number =>
+  Math.max(highestOf(one), highestOf(other)) - Math.min(lowestOf(one), lowestOf(other));
+
+/**
+ * How far a hand must travel from one grip to another: as `travel` says, and 0 where the hand holds both at once. It
+ * lies over all their keys then and rocks from one to the other, as in a tremolo.
+ */
+export function handTravel(
+  from: readonly number[],
+  to: readonly number[],
+  hand: Hand,
+  reach: number,
+): number {
+  const distance = travel(from, to, reach);
+  if (distance === 0 || extentOf(from, to) > widestSpan(reach)) return distance;
+  const both = [...new Set([...from, ...to])].sort((a, b) => a - b);
+  return grip(both, hand, reach).holds ? 0 : distance;
 }
 
 /**

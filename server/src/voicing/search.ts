@@ -1,6 +1,6 @@
 import { placeOf } from "../keyboard/key-place.js";
 import { highestKey, lowestKey } from "../keyboard/keyboard-range.js";
-import { travel, travelTime } from "../keyboard/leap.js";
+import { handTravel, travel, travelTime } from "../keyboard/leap.js";
 import type { Chord } from "../theory/chord.js";
 import type { Asked } from "./asked.js";
 import { type Candidate, candidatesFor, type Served } from "./candidates.js";
@@ -242,7 +242,11 @@ function isInTime(from: Outline, to: Outline, time: number, { reach, moves, ever
   const isReached = (before: readonly number[], after: readonly number[], hand: "left" | "right"): boolean =>
     before.length === 0 ||
     after.length === 0 ||
-    keys.every((by) => travelTime(travel(moved(before, by), moved(after, by), reach[hand])) <= time);
+    keys.every((by) => {
+      const [there, here] = [moved(before, by), moved(after, by)];
+      if (travelTime(travel(there, here, reach[hand])) <= time) return true;
+      return travelTime(handTravel(there, here, hand, reach[hand])) <= time;
+    });
   return isReached(from.leftKeys, to.leftKeys, "left") && isReached(from.rightKeys, to.rightKeys, "right");
 }
 

@@ -12,7 +12,7 @@ export interface Haste {
   readonly keys: readonly string[];
 }
 
-/** From one grip to another, with the tones of both and the way as an interval: `an octave and a third`. */
+/** From one grip to another, with the tones of both and the way along the keys: `an octave and two white keys`. */
 export interface Leap extends Haste {
   readonly kind: "leap";
   readonly from: readonly string[];
@@ -44,6 +44,9 @@ far it must travel beyond the keys that it covers already, and takes the time fr
 1954 for aimed movements: each doubling of the way adds about the same time. Plagal takes six tenths of what Fitts's
 people took, since players are trained for this; printed rags and waltzes with their tempi agree. An octave takes
 about 220 ms, two octaves 280. What is faster than that, hardly anybody plays.
+
+A hand that can hold both grips at once has no way to go: it lies over all their keys and rocks, as in a tremolo of
+octaves (\`((1 >1 1 >1))\`), at any tempo.
 
 A roll (\`~\`) takes time as well: 40 ms from tone to tone, more where they lie far apart. It may last half as long as
 its tones, and at most half a beat. From a roll the hand gets away when its last tone has been struck, and it goes
