@@ -315,9 +315,9 @@ describe("hostile charts", () => {
   test.each(hostileCharts)("%s: a score whose voices fill their bars, the same each time", (_name, text) => {
     const { chart } = openDocument("a.plagal", text);
     const { text: score } = musicXml(chart);
-    expect(musicXml(chart).text).toBe(score);
-    expect(score).not.toMatch(/<script|<!--|<\?xml.+<\?xml/s);
+    expect(musicXml(chart).text === score).toBe(true);
+    expect(/<script|<!--|]]>|<\?(?!xml version)/.test(score)).toBe(false);
     expect(() => readScore(score)).not.toThrow();
-    expect(exporters.musicxml(chart).bytes).toEqual(new TextEncoder().encode(score));
+    expect(new TextDecoder().decode(exporters.musicxml(chart).bytes) === score).toBe(true);
   });
 });

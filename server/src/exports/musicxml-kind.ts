@@ -36,13 +36,18 @@ export function kindOf(quality: Quality): KindReading {
   for (const { kind, tones } of kinds) {
     const degrees = differences(tones, quality.tones);
     const cost = degrees.reduce((sum, degree) => sum + costOf(degree), 0);
-    if (cost >= least || (cost > 0 && exactOnly.has(kind))) continue;
+    if (cost >= least || (cost > 0 && exactOnly.has(kind)) || losesMinorThird(tones, degrees)) continue;
     best = { kind, degrees };
     least = cost;
   }
   known.set(quality, best);
   return best;
 }
+
+/** What has no third is read as what has a major one. */
+const losesMinorThird = (has: readonly ToneNumber[], degrees: readonly Degree[]): boolean =>
+  has.some(({ number, alter }) => number === 3 && alter < 0) &&
+  degrees.some(({ type, value }) => type === "subtract" && value === 3);
 
 /** A dominant chord has a minor seventh; all else of it is major or perfect. */
 const added = ({ number, alter }: ToneNumber): Degree => ({
