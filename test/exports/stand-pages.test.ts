@@ -148,6 +148,12 @@ describe("a chart for the music stand", () => {
     expect(at("softly")[1]).toBeLessThan(chord?.at[1] ?? 0);
   });
 
+  test("says a silence of the chords once, where it starts", () => {
+    const silences = (slots: string): number =>
+      wordsOn(pagesOf(`key C\nchords | 1 ${slots} |\n`)[0]).filter((text) => text === "N.C.").length;
+    expect([silences("NC NC NC"), silences("NC 4 NC"), silences("/ / NC")]).toEqual([1, 2, 1]);
+  });
+
   test("marks repeats, endings and how often", () => {
     const [page] = pagesOf("key C\nchords |: 1 | 1. 4 :|x3 2. 5 || 1 |\n");
     expect(wordsOn(page)).toEqual(expect.arrayContaining(["1.", "2.", "×3"]));

@@ -194,12 +194,14 @@ function chordItems(
   const written = row.line.bars[bar.index - system.firstBar];
   const slots = isPickup ? row.line.pickup : written?.slots;
   const leaves = slots === undefined ? [] : (leavesOf(slots, isPickup ? system.pickup : bar.length) ?? []);
-  for (const { content, at } of leaves) {
+  leaves.forEach(({ content, at }, i) => {
     const time = at.n / at.d;
+    // A silence is said once, where it starts.
+    if (content.kind !== "unread" && content.kind === leaves[i - 1]?.content.kind) return;
     if (content.kind === "noChord") items.push(textItem("chords", time, "N.C.", sizes.chord * 0.72, true));
     else if (content.kind === "rest") items.push(restItem("chords", time));
     else if (content.kind === "unread") items.push(textItem("chords", time, "?", sizes.chord, true));
-  }
+  });
   return isPickup ? items : [...items, ...beatStrokes(placed, bar, items)];
 }
 
