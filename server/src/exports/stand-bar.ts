@@ -5,7 +5,7 @@ import type { PitchedRow } from "../syntax/tree.js";
 import { type Fraction, minus, plus, times } from "../theory/fraction.js";
 import type { Shape } from "./drawing.js";
 import { chordMarks } from "./stand-chord.js";
-import { dot, filled, type SheetOptions, sizes, stroke, widthOf, wrapped, write } from "./stand-sheet.js";
+import { filled, type SheetOptions, sizes, stroke, widthOf, wrapped, write } from "./stand-sheet.js";
 import { stackMark, toneLine } from "./stand-tones.js";
 
 /** What stands under one another in a line of bars, from above to below; verses are counted from 1. */
@@ -44,7 +44,8 @@ export interface MeasuredBar {
 
 const whole = { isFirst: true, isLast: true };
 
-const pad = 8;
+/** Between a bar line and what stands next to it. */
+export const barPad = 8;
 /** What a repeat's dots and thick line need beside the bar line. */
 const repeatSign = 11;
 const gap = 6;
@@ -83,13 +84,13 @@ export function measureBar(
   ].sort((a, b) => a.at - b.at);
   const { xs, end } = solve(items, length.n / length.d);
   const isBare = items.length === 0;
-  const before = isPickup ? 0 : pad + (bar.repeat.start ? repeatSign : 0);
-  const after = pad + (bar.repeat.end ? repeatSign : 0);
+  const before = isPickup ? 0 : barPad + (bar.repeat.start ? repeatSign : 0);
+  const after = barPad + (bar.repeat.end ? repeatSign : 0);
   const cue = items.find(({ row }) => row === "cue")?.width ?? 0;
   return {
     bar,
     isPickup,
-    width: Math.max(before + (isBare ? end * 0.7 : end) + after, before + cue + pad),
+    width: Math.max(before + (isBare ? end * 0.7 : end) + after, before + cue + barPad),
     items: items.map((item) => ({ item, x: before + (xs.get(item.at) ?? 0) })),
     lines: linesIn(items),
     hasDots: items.some((item) => item.hasDots === true),
@@ -98,50 +99,12 @@ export function measureBar(
   };
 }
 
-function linesIn(items: readonly Item[]): ReadonlyMap<SheetRow, number> {
+/** How many lines each row of a bar needs. */
+export function linesIn(items: readonly Item[]): ReadonlyMap<SheetRow, number> {
   const lines = new Map<SheetRow, number>();
   for (const { row, lines: some } of items) lines.set(row, Math.max(some, lines.get(row) ?? 0));
   return lines;
 }
-
-/** A bar in parts that a line of this width holds, parted before a beat where one is near; most bars are one part. */
-export function partsOfBar(measured: MeasuredBar, width: number): readonly MeasuredBar[] {
-  if (measured.width <= width * mostShrunk || measured.isPickup) return [measured];
-  const { n, d } = beatLength(measured.bar.meter);
-  const isBeat = (at: number): boolean => Math.abs(((at * d) / n) % 1) < 1e-9;
-  /** Where columns start, with what stands before them. */
-  const columns = new Map<number, number>();
-  for (const { item, x } of measured.items) {
-    const there = columns.get(item.at);
-    columns.set(item.at, Math.min(x - item.before, there ?? x));
-  }
-  const starts: { readonly at: number; readonly x: number }[] = [{ at: Number.NEGATIVE_INFINITY, x: 0 }];
-  const all = [...columns].map(([at, x]) => ({ at, x })).sort((a, b) => a.at - b.at);
-  all.forEach((column, i) => {
-    const from = starts.at(-1)?.x ?? 0;
-    const end = all[i + 1]?.x ?? measured.width;
-    if (end - from + 2 * pad <= width || column.x <= from + pad) return;
-    const onBeat = all.slice(0, i + 1).findLast(({ at, x }) => isBeat(at) && x > from + width / 2);
-    starts.push(onBeat ?? column);
-  });
-  return starts.map(({ at, x: start }, i) => {
-    const next = starts[i + 1];
-    const shift = i === 0 ? 0 : start - pad;
-    const items = measured.items
-      .filter(({ item }) => item.at >= at && (next === undefined || item.at < next.at))
-      .map(({ item, x }) => ({ item, x: x - shift }));
-    return {
-      ...measured,
-      width: (next?.x ?? measured.width) - shift,
-      items,
-      lines: linesIn(items.map(({ item }) => item)),
-      part: { isFirst: i === 0, isLast: next === undefined },
-    };
-  });
-}
-
-/** A bar that is a little wider than its line is printed a little smaller. */
-const mostShrunk = 1.2;
 
 /** Where each time of a bar stands so that nothing touches, and where the last thing ends. */
 function solve(items: readonly Item[], length: number): { xs: ReadonlyMap<number, number>; end: number } {
@@ -368,39 +331,3 @@ function cueItems({ cue }: Bar): readonly Item[] {
 }
 
 export const cueLine = 13;
-
-/** The bar line between two bars, or at either end of a line: `x` is where the next bar starts; a section ends in two. */
-export function barLineShapes(
-  x: number,
-  top: number,
-  bottom: number,
-  before: Bar["repeat"] | undefined,
-  after: Bar["repeat"] | undefined,
-  isEnd: boolean,
-): readonly Shape[] {
-  const thin = (at: number): Shape =>
-    stroke(
-      [
-        [at, top],
-        [at, bottom],
-      ],
-      1,
-    );
-  const thick = (at: number): Shape =>
-    stroke(
-      [
-        [at, top],
-        [at, bottom],
-      ],
-      3,
-    );
-  const middle = (top + bottom) / 2;
-  const dots = (at: number): Shape[] => [dot(at, middle - 4, 1.6), dot(at, middle + 4, 1.6)];
-  const ends = before?.end === true;
-  const starts = after?.start === true;
-  if (ends && starts) return [...dots(x - 9), thin(x - 4.5), thick(x), thin(x + 4.5), ...dots(x + 9)];
-  if (ends) return [...dots(x - 9), thin(x - 4.5), thick(x - 1.5)];
-  if (starts) return [thick(x + 1.5), thin(x + 5.5), ...dots(x + 10)];
-  if (isEnd || before?.double === true) return [thin(x - 3.5), thin(x - 0.5)];
-  return [thin(x)];
-}

@@ -3,7 +3,8 @@ import type { Chart, Header, HomeKey, Meter, PlacedSection, Play, System } from 
 import { keyName, prettyKey } from "../theory/key.js";
 import { prettyStrict } from "../theory/note-name.js";
 import { prettyNumber } from "../theory/tone-number.js";
-import { type MeasuredBar, measureBar, partsOfBar, rowsOfHands } from "./stand-bar.js";
+import { type MeasuredBar, measureBar, rowsOfHands } from "./stand-bar.js";
+import { partsOfBar } from "./stand-bar-parts.js";
 import { type EndingPart, endingsOf, linePiece, type Piece } from "./stand-line.js";
 import { type SheetOptions, sizes, widthOf, wrapped, write } from "./stand-sheet.js";
 

@@ -4,7 +4,8 @@ import type { PitchedRow } from "../syntax/tree.js";
 import { pitchClass } from "../theory/note-name.js";
 import { prettyPitch } from "../theory/pitch.js";
 import type { Shape } from "./drawing.js";
-import { barLineShapes, cueLine, type MeasuredBar, rowsOfHands, type SheetRow } from "./stand-bar.js";
+import { cueLine, type MeasuredBar, rowsOfHands, type SheetRow } from "./stand-bar.js";
+import { barLineShapes } from "./stand-bar-line.js";
 import { placed as placedShape, sizes, stroke, write } from "./stand-sheet.js";
 import { toneBaseline, toneLine } from "./stand-tones.js";
 
