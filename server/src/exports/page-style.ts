@@ -21,7 +21,7 @@ p{margin:.1rem 0}
 .form{margin:.4rem 0;font-weight:600}
 .system{display:flex;margin:.6rem 0 1.1rem;break-inside:avoid;content-visibility:auto;contain-intrinsic-size:auto 14rem}
 .labels,.grid{display:grid;grid-auto-columns:auto;align-content:start}
-.labels{flex:0 0 3.2rem;padding-top:1.5rem;color:var(--faint);font-size:.8rem;font-style:italic;border-right:2px solid var(--ink);margin-right:0}
+.labels{flex:0 0 3.4rem;padding-right:.4rem;padding-top:1.5rem;color:var(--faint);font-size:.8rem;font-style:italic;border-right:2px solid var(--ink);margin-right:0}
 .labels span{display:flex;align-items:center}
 .bars{display:flex;flex-wrap:wrap;list-style:none;margin:0;padding:0;flex:1 1 auto;row-gap:1rem}
 .bar{position:relative;flex:1 1 auto;padding:1.5rem .6rem .25rem .7rem;border-right:1px solid var(--line);min-width:4.5rem}
@@ -53,7 +53,7 @@ p{margin:.1rem 0}
 .tone{display:flex;gap:.3rem;align-items:baseline;line-height:1.25}
 .tone b{min-width:1.15em;text-align:right;font-variant-numeric:tabular-nums;font-weight:650}
 .tone i{font-style:normal;color:var(--faint);font-size:.92em}
-.held b,.held i{font-weight:400}
+.held{gap:.12rem}.held b{min-width:0}.held i{margin-left:.18rem}.held b,.held i{font-weight:400}
 .held::before{content:"("}.held::after{content:")"}
 .rolled{border-left:2px dotted var(--ink);padding-left:.25rem;margin-left:-.4rem}
 .early::before{content:"\\2190";font-size:.75em;line-height:1;color:var(--faint)}
@@ -83,10 +83,10 @@ button,select,input{font:inherit;color:inherit}
 .pace output{min-width:9.5rem;text-align:center}
 :focus-visible{outline:3px solid var(--edge);outline-offset:2px}
 footer{max-width:72rem;margin:0 auto;padding:1rem 1.25rem;color:var(--faint);font-size:.8rem}
-@media (max-width:40rem){.labels{flex-basis:2.2rem;font-size:.7rem}.bar{padding-left:.4rem;padding-right:.2rem}.chords{font-size:1.2rem}h1{font-size:1.6rem}.shelf{gap:.4rem;padding:.4rem}.shelf svg{max-height:22vh}.where{min-width:0}}
+@media (max-width:40rem){.labels{flex-basis:2.6rem;font-size:.7rem}.bar{padding-left:.4rem;padding-right:.2rem}.chords{font-size:1.2rem}h1{font-size:1.6rem}.shelf{gap:.4rem;padding:.4rem}.shelf svg{max-height:22vh}.where{min-width:0}}
 @media (prefers-reduced-motion:no-preference){html{scroll-behavior:smooth}}
 @media (forced-colors:active){.now{outline:4px solid Highlight;outline-offset:-4px}.act[aria-pressed=true]{forced-color-adjust:none;background:Highlight;color:HighlightText}.shelf svg{forced-color-adjust:none}}
-@media print{:root{--paper:#fff;--ink:#000;--faint:#333;--line:#555;--light:#fff;--edge:#000}@page{margin:14mm}.desk,.shelf,.skip,.no,footer .screen{display:none}body{font-size:10.5pt}main{padding:0;max-width:none}h2{break-after:avoid}.facts{break-after:avoid}.system{content-visibility:visible;margin:.3rem 0 .7rem}.now{background:none;box-shadow:none}.labels{padding-top:1rem}.bar{padding-top:1rem}}
+@media print{html{font-size:82%}.bar{min-width:0;padding-left:.45rem;padding-right:.1rem}.grid>span{padding-right:.3rem}.chords{font-size:1.3rem}.on{min-width:.6rem}:root{--paper:#fff;--ink:#000;--faint:#333;--line:#555;--light:#fff;--edge:#000}@page{margin:14mm}.desk,.shelf,.skip,.no,footer .screen{display:none}main{padding:0;max-width:none}h2{break-after:avoid}.facts{break-after:avoid}.system{content-visibility:visible;margin:.3rem 0 .7rem}.now{background:none;box-shadow:none}.labels{padding-top:.9rem}.bar{padding-top:.9rem}}
 `;
 
 /** The style sheet of a page whose bars have so many columns at most, and whose rows so many rows and lines. */
