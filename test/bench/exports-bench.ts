@@ -1,5 +1,8 @@
+import { createRequire } from "node:module";
 import { openDocument } from "../../server/src/document/document.js";
 import { exporters } from "../../server/src/exports/exporters.js";
+import type { Pages } from "../../server/src/exports/pages.js";
+import { movedTo } from "../support/page-of.js";
 import { realisticChart } from "./realistic-chart.js";
 
 /** A realistic chart cut to its first systems that have about so many bars in all, played as written. */
@@ -44,5 +47,22 @@ export function measureExports(): { readonly rows: readonly ExportRow[]; readonl
     }
   }
   const rows = kinds.map(([, name]) => ({ name, milliseconds: milliseconds[name] ?? [], goal: 300 }));
-  return { rows, sum };
+  const pages = measurePages();
+  return { rows: [...rows, pages.row], sum: sum + pages.sum };
+}
+
+/** The page of a chart of 64 bars, with all twelve keys, as the built bundle beside this one makes it. */
+function measurePages(): { readonly row: ExportRow; readonly sum: number } {
+  const { pages } = createRequire(import.meta.url)("./page.cjs") as { readonly pages: Pages };
+  const milliseconds: number[] = [];
+  let sum = 0;
+  for (let round = 0; round < 9; round++) {
+    const document = openDocument("bench.plagal", chartOfBars(700 + round, 64));
+    const { chart } = document;
+    const start = performance.now();
+    const { bytes } = pages.page(chart, { moved: (tonic) => movedTo(document, tonic)?.chart });
+    milliseconds.push(performance.now() - start);
+    sum += bytes.length;
+  }
+  return { row: { name: "page of 64 bars in twelve keys", milliseconds, goal: 1000 }, sum };
 }

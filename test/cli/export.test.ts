@@ -110,6 +110,26 @@ describe("--keys all", () => {
   });
 });
 
+test("a page is written as one HTML file that asks for nothing, and is the same each time", () => {
+  const make = () => plagalInBytes(["export", "songs/low-tide.plagal", "--to", "page"], { files });
+  const { code, out, err, bytes } = make();
+  expect([code, out, err]).toEqual([0, "songs/low-tide.html written.\n", ""]);
+  const html = Buffer.from(bytes["songs/low-tide.html"] ?? []).toString("utf8");
+  expect(html).toMatch(/^<!DOCTYPE html>/);
+  expect(html).toContain("default-src 'none'".replaceAll("'", "&#39;"));
+  expect(html).not.toMatch(/(?:src|href)="(?!#)/);
+  expect(html).toContain("Alexander Holm");
+  expect(make().bytes["songs/low-tide.html"]).toEqual(bytes["songs/low-tide.html"]);
+});
+
+test("a page in another key stands in that key", () => {
+  const { code, bytes } = plagalInBytes(["export", "songs/low-tide.plagal", "--to", "page", "--key", "Eb"], {
+    files,
+  });
+  expect(code).toBe(0);
+  expect(Buffer.from(bytes["songs/low-tide-Eb.html"] ?? []).toString("utf8")).toContain("E♭ major");
+});
+
 test("standard input needs a name to write under", () => {
   expect(plagal(["export", "-", "--to", "midi"], { input: chart })).toMatchObject({ code: 2, out: "" });
   const { code, out, bytes } = plagalInBytes(["export", "-", "--to", "midi", "--out", "b.mid"], {

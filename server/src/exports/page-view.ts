@@ -128,9 +128,7 @@ function sectionView(chart: Chart, placed: PlacedSection, index: number, slots: 
     tonic: start.key.tonic,
     mode: start.key.mode,
     facts,
-    systems: section.systems
-      .filter(({ firstBar, endBar }) => endBar > firstBar)
-      .map((it) => systemView(it, source)),
+    systems: section.systems.flatMap((it) => systemViews(it, source)),
   };
 }
 
@@ -152,29 +150,41 @@ const playsBefore = ({ section, plays }: PlacedSection, bar: number): string[] =
         `${bar < section.bars.length ? "first" : "then"} ${visible(item.name)}${timesWords(item.times)}`,
     );
 
-function systemView(system: System, source: Source): SystemView {
-  const { section } = source.placed;
-  const bars = section.bars.slice(system.firstBar, system.endBar);
+/** A system is shown in parts of so many bars at most: a browser lays out what is seen, part by part. */
+const mostBars = 32;
+
+function systemViews(system: System, source: Source): readonly SystemView[] {
   const written = new Set(system.rows.map(({ row }) => row));
   const verses = system.rows.filter(({ row }) => row === "words").length;
   const names = shownOrder.flatMap((row): { row: ShownRow["row"]; verse: number }[] => {
     if (row === "words") return Array.from({ length: verses }, (_, i) => ({ row, verse: i + 1 }));
     return written.has(row === "numbers" ? "chords" : row) ? [{ row, verse: 0 }] : [];
   });
-  const views = [
-    ...(system.pickup.n > 0 && bars[0] !== undefined ? [barView(bars[0], true, names, source)] : []),
-    ...bars.map((bar) => barView(bar, false, names, source)),
-  ];
-  const rows = names.map(({ row, verse }, i): ShownRow => {
-    const heights = views.flatMap(({ cells }) =>
-      (cells[i] ?? []).map((cell) =>
-        "slot" in cell ? (source.slots.views[cell.slot]?.tones.length ?? 1) : 1,
-      ),
+  const views: SystemView[] = [];
+  for (let first = system.firstBar; first < system.endBar; first += mostBars) {
+    const bars = source.placed.section.bars.slice(first, Math.min(system.endBar, first + mostBars));
+    const pickup = first === system.firstBar && system.pickup.n > 0 ? bars.slice(0, 1) : [];
+    const shown = [
+      ...pickup.map((bar) => barView(bar, true, names, source)),
+      ...bars.map((bar) => barView(bar, false, names, source)),
+    ];
+    const rows = names.map(
+      ({ row, verse }, i): ShownRow => ({
+        row,
+        verse,
+        lines: shown.reduce((most, { cells }) => Math.max(most, linesOf(cells[i] ?? [], source)), 1),
+      }),
     );
-    return { row, verse, lines: Math.max(1, ...heights) };
-  });
-  return { rows, bars: views };
+    views.push({ rows, bars: shown });
+  }
+  return views;
 }
+
+const linesOf = (cells: readonly CellView[], { slots }: Source): number =>
+  cells.reduce(
+    (most, cell) => ("slot" in cell ? Math.max(most, slots.views[cell.slot]?.tones.length ?? 1) : most),
+    1,
+  );
 
 /** Something that starts at a time from the bar's start. */
 type Timed =
