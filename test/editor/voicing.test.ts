@@ -58,10 +58,16 @@ describe.skipIf(missing !== undefined).each(hosts)(
     const voice = async (style: string): Promise<readonly string[]> => {
       await focusText(page);
       await run(page, "Plagal: Voice the Chords…");
-      for (const words of ["Both hands", style, "The keys that it is played in"]) {
-        const row = listRows(page).filter({ has: page.getByText(words, { exact: true }) });
-        await row.first().click();
-        await row.first().waitFor({ state: "hidden" });
+      const answers = [
+        ["For which hand?", "Both hands"],
+        ["In which style?", style],
+        ["Playable in which keys?", "The keys that it is played in"],
+      ] as const;
+      for (const [question, words] of answers) {
+        // What is further down in a list is not drawn until it is typed.
+        await page.locator(`.quick-input-widget input[placeholder="${question}"]`).fill(words);
+        await eventually(async () => (await wordsOf(listRows(page).first())).startsWith(words)).toBe(true);
+        await page.keyboard.press("Enter");
       }
       return untilText(page, isVoiced);
     };

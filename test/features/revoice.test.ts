@@ -46,11 +46,11 @@ describe("revoicing for the reach that judges the chart", () => {
   });
 });
 
-test("what changed is told with its line", () => {
+test("what changed is told with its line, as it is counted below the new one at the head", () => {
   const document = openDocument("chart.plagal", chartText(wide).replace("‸", ""));
   const change = revoice(document, { left: 8, right: 8 });
   if ("refused" in change) throw new Error(change.refused);
-  expect(change.notes.join("\n")).toMatch(/^Line 5: C2 E3 in the left hand: /m);
+  expect(change.notes.join("\n")).toMatch(/^Line 6: C2 E3 in the left hand: /m);
 });
 
 test("a setting that says another reach and wins is named", () => {

@@ -165,7 +165,7 @@ describe.each(worlds)("%s", (_, makeWorld) => {
     client.change(uri(), 2, [{ text: wide }]);
     const answer = await ask("plagal/revoice", { reach: { left: 8, right: 8 } });
     expect(edited(answer, wide)).toMatch(/^reach 8$/m);
-    expect(answer.notes.join()).toContain("Line 6: ");
+    expect(answer.notes.join()).toContain("Line 7: ");
     for (const reach of [{}, { left: 3 }, { right: "8" }]) {
       const wrong = client.request("plagal/revoice", { textDocument: { uri: uri() }, reach });
       await expect(wrong).rejects.toMatchObject({ code: -32602 });

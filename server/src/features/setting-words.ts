@@ -79,7 +79,7 @@ const stretch = (keys: number): string => intervals[keys] ?? `${keys} white keys
 
 export function reachWords({ left, right }: LocatedAs<"reach">): HoverText {
   const more =
-    "The widest interval of white keys that a hand holds down. The setting plagal.reach wins over it.";
+    "The widest interval of white keys that a hand holds down. The settings plagal.reach.left and plagal.reach.right say it for all your charts, and win over it.";
   const care = "What is wider is shown as a problem. A small hand is no fault; stop at pain, and take rests.";
   const title =
     left === right && left !== undefined
