@@ -140,8 +140,7 @@ const rootlessTones = [
 export const styles: readonly Style[] = [
   {
     name: "shell",
-    description:
-      "Root in the left hand, third and seventh in the right: the least that says what the chord is.",
+    description: "Root in the left hand, third and seventh in the right: the least there is.",
     both: [
       ...apart(bassAlone, part("close", [c3, b4], [2, 3], "third seventh|fifth")),
       ...apart(shellLeft, part("close", [c3, b4], [1, 2], "third", "seventh", "fifth")),
@@ -160,7 +159,7 @@ export const styles: readonly Style[] = [
   },
   {
     name: "close",
-    description: "The chord's tones side by side within an octave in the right hand, the bass in the left.",
+    description: "The chord's tones side by side in the right hand, the bass in the left.",
     both: apart(bassAlone, part("close", [c3 + 3, e5], [3, 4], chordOfFour)),
     right: [part("close", [c3 + 3, e5], [3, 4], chordOfFour)],
     left: [
@@ -178,7 +177,7 @@ export const styles: readonly Style[] = [
   },
   {
     name: "open",
-    description: "The tones spread over both hands with room between them, the bass at the bottom.",
+    description: "The tones spread over both hands with room between, the bass lowest.",
     both: apart(
       part("listed", [b1, c4], [2, 2], "bass low-fifth", "bass seventh", "bass fifth", "bass root"),
       part("spread", [c3 + 3, g5 - 2], [2, 3], "third? fifth? seventh? colour? colour? root?"),
@@ -207,7 +206,7 @@ export const styles: readonly Style[] = [
   },
   {
     name: "drop 2",
-    description: "Four close tones with the second from the top dropped an octave, the melody on top.",
+    description: "Four close tones, the second from the top dropped an octave.",
     both: [
       { kind: "split", part: part("drop 2", [b2, g5], [4, 4], fourTones), left: 2 },
       { kind: "split", part: part("drop 2", [b2, g5], [3, 3], "root third fifth"), left: 1 },
@@ -228,8 +227,7 @@ export const styles: readonly Style[] = [
   },
   {
     name: "rootless",
-    description:
-      "Third, seventh and colours, with the third or the seventh lowest; the root is left to the bass.",
+    description: "Third, seventh and colours; the root is left to the bass.",
     both: [
       ...apart(
         part("close", [c3, e4], [2, 2], "third fourth-tone"),
@@ -253,8 +251,7 @@ export const styles: readonly Style[] = [
   },
   {
     name: "stacked fourths",
-    description:
-      "Fourths upon one another from the chord's scale, open and neither major nor minor in sound.",
+    description: "Fourths upon one another from the chord's scale, open in sound.",
     both: [
       { kind: "split", part: part("fourths", [b2 - 1, g5], [5, 5]), left: 3 },
       { kind: "split", part: part("fourths", [b2 - 1, g5], [4, 5]), left: 2 },
@@ -272,7 +269,7 @@ export const styles: readonly Style[] = [
   },
   {
     name: "upper-structure triad",
-    description: "A plain triad of colours in the right hand over the shell of the chord in the left.",
+    description: "A triad of colours in the right hand over the chord's shell.",
     both: apart(
       part("close", [c3, e4], [2, 2], "third seventh", "root seventh"),
       part("triad", [c4 - 5, g5], [3, 4]),
@@ -290,8 +287,7 @@ export const styles: readonly Style[] = [
   },
   {
     name: "block chords",
-    description:
-      "A close chord hung under every melody note, and the melody again an octave lower: locked hands.",
+    description: "A close chord under every melody note, the melody an octave lower too.",
     both: [{ kind: "doubled", right: part("close", [c3 + 3, g5], [4, 4], fourTones) }],
     right: [part("close", [c3 + 3, g5], [4, 4], fourTones)],
     left: [part("close", [c3, b4], [4, 4], fourTones)],
@@ -306,8 +302,7 @@ export const styles: readonly Style[] = [
   },
   {
     name: "two-hand",
-    description:
-      "A big chord: root with fifth, octave or tenth in the left hand, three or four tones in the right.",
+    description: "A big chord: root with fifth, octave or tenth; three or four tones above.",
     both: [
       part("listed", [g1, g3], [2, 2], "bass low-fifth"),
       part("listed", [g1, g3], [2, 2], "bass seventh"),
