@@ -60,6 +60,12 @@ describe("printed values", () => {
       "C D E F G A",
       "3:2 quarter C4 | 3:2 quarter D4 | 3:2 quarter E4 | 3:2 quarter F4 | 3:2 quarter G4 | 3:2 quarter A4",
     ],
+    // Five, of which one is in three: that thirds of the bar happen to start slots too means nothing.
+    [
+      "(C D) (E F G) A (r r B) r",
+      "5:4 eighth C4 | 5:4 eighth D4 | 15:8 eighth E4 | 15:8 eighth F4 | 15:8 eighth G4 | 5:4 quarter A4 | " +
+        "15:8 quarter r | 15:8 eighth B4 | 5:4 quarter r",
+    ],
   ])("slots become tuplets: %s", (bar, printed) => {
     expect(inMeter("4/4", bar)).toBe(printed);
   });

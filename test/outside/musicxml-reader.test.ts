@@ -43,10 +43,21 @@ interface Expected {
 /** MusicXML 4.0, `octave`: 0 to 9. */
 const canBeNamed = ({ pitch }: PlayedNote): boolean => octaveOf(pitch) >= 0 && octaveOf(pitch) <= 9;
 
-/**
- * What paper can name; and of one key's notes the later ends the earlier. Two that end together are of one stack, in
- * which a grace note or a roll lets one of them come later: paper has one.
- */
+/** Staves that are judged, and those where a key is struck while it is down and a roll or grace note makes it late. */
+let [judged, ambiguous] = [0, 0];
+
+/** Whether a key is struck again while it is down. */
+function strikesTwice(notes: readonly PlayedNote[]): boolean {
+  const ends = new Map<number, Fraction>();
+  return notes.some(({ at, length, pitch, grace }) => {
+    if (grace) return false;
+    const before = ends.get(pitch.midi);
+    ends.set(pitch.midi, plus(at, length));
+    return before !== undefined && compare(before, at) > 0;
+  });
+}
+
+/** What paper can name; and of one key's notes the later ends the earlier. */
 function expectedNotes(notes: readonly PlayedNote[], leadIn: Fraction): readonly Expected[] {
   const byKey = new Map<number, Expected>();
   const all: Expected[] = [];
@@ -56,7 +67,6 @@ function expectedNotes(notes: readonly PlayedNote[], leadIn: Fraction): readonly
     const it: Expected = { at, end: plus(at, note.length), note };
     if (!note.grace) {
       const before = byKey.get(note.pitch.midi);
-      if (before !== undefined && compare(before.end, it.end) === 0) continue;
       if (before !== undefined && compare(before.at, at) === 0) {
         if (compare(it.end, before.end) > 0) before.end = it.end;
         continue;
@@ -81,6 +91,12 @@ function judgeNotes(score: ReadScore, staff: string, notes: readonly PlayedNote[
   const lacksSome = !notes.every(canBeNamed);
   const read = score.staves.get(staff) ?? [];
   const graces = score.graces.get(staff) ?? [];
+  // Which of two tones on one key ends the other hangs on when each is late: paper and sound may differ there.
+  judged++;
+  if (strikesTwice(notes) && (graces.length > 0 || read.some(({ rolled }) => rolled) || lacksSome)) {
+    ambiguous++;
+    return;
+  }
   const sounding = expected.filter(({ note }) => !note.grace);
   const nameWithEnd = (pitch: string, end: Fraction): string => `${pitch} to ${printFraction(end)}`;
   expect(read.map((it) => nameWithEnd(it.pitch, it.end)).sort()).toEqual(
@@ -100,6 +116,8 @@ function judgeNotes(score: ReadScore, staff: string, notes: readonly PlayedNote[
     if (late.n !== 0 && !(mayBeLate && late.n > 0 && compare(late, fraction(1, 2)) < 0))
       throw new Error(`${name} starts at ${printFraction(it.at)}, is read at ${printFraction(there.at)}`);
   }
+  // A tone that no paper can name takes what slips into it along.
+  if (lacksSome) return;
   const slips = expected.filter(({ note }) => note.grace).sort(inOrder);
   expect(graces.map(({ pitch }) => pitch).sort()).toEqual(
     slips.map(({ note }) => pitchName(note.pitch)).sort(),
@@ -219,4 +237,8 @@ property("musicxml-io reads any chart as it is performed", anyChart(), 300, (tex
 
 test("some of the generated charts stand under signs of repetition", () => {
   expect(folded).toBeGreaterThan(10);
+});
+
+test("nearly all staves of the charts can be judged", () => {
+  expect(ambiguous / judged).toBeLessThan(0.1);
 });

@@ -51,7 +51,8 @@ export function scoreOf(chart: Chart, vampTimes: number): Score {
   };
   const [lead, right, left, bass] = [itemsOf("lead"), itemsOf("right"), itemsOf("left"), itemsOf("bass")];
   const chords = playChords(bars, even);
-  const starts = [lead, right, left, bass, chords].flatMap(([first]) =>
+  const allWords = sungWords(bars, even);
+  const starts = [lead, right, left, bass, chords, allWords].flatMap(([first]) =>
     first === undefined ? [] : [first.at],
   );
   const frames = framesOf(bars, [...starts].sort(compare)[0]);
@@ -63,7 +64,7 @@ export function scoreOf(chart: Chart, vampTimes: number): Score {
   const has = (row: PitchedRow): boolean => isThere(row, bars);
   const hasHands = has("right") || has("left");
   const leadBars = has("lead") ? voice("lead", lead) : undefined;
-  const { lyrics, unsung } = sung(sungWords(bars, even), leadBars, frames);
+  const { lyrics, unsung } = sung(allWords, leadBars, frames);
   const marks = marksOf(chordMarks(chords, bars, end), unsung, frames);
   const parts: ScorePart[] = [];
   const add = (part: Omit<ScorePart, "marks">): void => {
@@ -125,6 +126,12 @@ function sung(
       if (note === undefined) {
         apart.push({ at, print: (place) => words(word.text, "below", place) });
         continue;
+      }
+      const before = under[under.length - 1];
+      if (before !== undefined && isEqual(before.at, at)) {
+        // Words for the whole bar, whose start the lead's pickup covers with one of its own.
+        under.pop();
+        apart.push({ at, print: (place) => words(before.text, "below", place) });
       }
       const parted = word.text.endsWith("-") && word.text !== "-";
       under.push({
