@@ -119,7 +119,7 @@ test("a page is written as one HTML file that asks for nothing, and is the same 
   expect(html).toContain("default-src 'none'".replaceAll("'", "&#39;"));
   expect(html).not.toMatch(/(?:src|href)="(?!#)/);
   expect(html).toContain("Alexander Holm");
-  expect(make().bytes["songs/low-tide.html"]).toEqual(bytes["songs/low-tide.html"]);
+  expect(Buffer.from(make().bytes["songs/low-tide.html"] ?? []).toString("utf8") === html).toBe(true);
 });
 
 test("a page in another key stands in that key", () => {

@@ -24,7 +24,7 @@ p{margin:.1rem 0}
 .labels{flex:0 0 3.4rem;padding-right:.4rem;padding-top:1.5rem;color:var(--faint);font-size:.8rem;font-style:italic;border-right:2px solid var(--ink);margin-right:0}
 .labels span{display:flex;align-items:center}
 .bars{display:flex;flex-wrap:wrap;list-style:none;margin:0;padding:0;flex:1 1 auto;row-gap:1rem}
-.bar{position:relative;flex:1 1 auto;padding:1.5rem .6rem .25rem .7rem;border-right:1px solid var(--line);min-width:4.5rem}
+.bar{position:relative;flex:1 1 auto;padding:1.5rem .6rem .25rem .7rem;border-right:1px solid var(--line);min-width:4.5rem;max-width:34rem}
 .bar:last-child{border-right-width:2px;border-right-color:var(--ink)}
 .pickup{flex:0 1 auto;min-width:0;border-right-style:dotted}
 .double{border-right:4px double var(--ink)}
@@ -46,7 +46,7 @@ p{margin:.1rem 0}
 .numbers{color:var(--faint);font-size:.85rem}
 .cue{font-style:italic;font-size:.85rem}
 .lead,.right,.left,.bass{font-size:.9rem}
-.words{font-family:Georgia,serif}
+.words{font-family:Georgia,serif;font-size:1rem}
 .left{border-bottom:0}
 .labels .right,.labels .left,.labels .lead,.labels .bass{align-items:center}
 .tones{display:flex;flex-direction:column;justify-content:center}
