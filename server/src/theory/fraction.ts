@@ -26,8 +26,11 @@ export function plus(a: Fraction, b: Fraction): Fraction {
   if (b.d === 1) return { n: a.n + b.n * a.d, d: a.d };
   return a.d === b.d ? fraction(a.n + b.n, a.d) : fraction(a.n * b.d + b.n * a.d, a.d * b.d);
 }
-export const minus = (a: Fraction, b: Fraction): Fraction =>
-  a.d === b.d ? fraction(a.n - b.n, a.d) : fraction(a.n * b.d - b.n * a.d, a.d * b.d);
+export function minus(a: Fraction, b: Fraction): Fraction {
+  if (b.d === 1) return { n: a.n - b.n * a.d, d: a.d };
+  if (a.d === 1) return { n: a.n * b.d - b.n, d: b.d };
+  return a.d === b.d ? fraction(a.n - b.n, a.d) : fraction(a.n * b.d - b.n * a.d, a.d * b.d);
+}
 export const times = (a: Fraction, by: number): Fraction => fraction(a.n * by, a.d);
 export const over = (a: Fraction, by: number): Fraction => fraction(a.n, a.d * by);
 export const divide = (a: Fraction, b: Fraction): Fraction => fraction(a.n * b.d, a.d * b.n);
