@@ -72,7 +72,7 @@ function partsFor(strokes: readonly Stroke[], from: Fraction, length: Fraction):
     const { d } = divide(minus(at, from), length);
     while (parts % d !== 0) if (++parts > mostParts) return undefined;
   }
-  return isNoteValue(over(length, parts)) ? parts : undefined;
+  return parts === 1 || isNoteValue(over(length, parts)) ? parts : undefined;
 }
 
 /** The same in fewer slots, where only holds fall out and plain ones stay; no three in a bar of four beats. */

@@ -21,7 +21,14 @@ import { type RowChange, rowEdits } from "./row-change.js";
 import { stackText } from "./stack-text.js";
 import { unreadNotes } from "./unread-notes.js";
 import { choiceFor, type Which } from "./voiced-choice.js";
-import { type Found, isStaggered, type Lines, type PassageStep, passageSteps } from "./voiced-passage.js";
+import {
+  type Found,
+  isStaggered,
+  type Lines,
+  type PassageStep,
+  passageSteps,
+  struckTogether,
+} from "./voiced-passage.js";
 
 /** What is asked of the search. */
 export interface VoicingAsked {
@@ -82,10 +89,11 @@ function voiceSection(
     left: { ...left, strikesAnew: (bar) => isTogether && turns(right, bar) },
     right: { ...right, strikesAnew: (bar) => isTogether && turns(left, bar) },
   };
-  const lines: Lines = {
+  const apart: Lines = {
     left: handLine(placed, "left", choices.left),
     right: handLine(placed, "right", choices.right),
   };
+  const lines = struckTogether(placed, apart, (hand, bar, pickup) => choices[hand].whole(bar, pickup));
   const isFollowed = placed.section.rows.lead.notes.length > 0;
   const [first] = lines.right.filter(({ kind }) => kind === "open");
   if (followsMelody && !isFollowed && first?.chord !== undefined)

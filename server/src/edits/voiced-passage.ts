@@ -7,7 +7,7 @@ import type { Pitch } from "../theory/pitch.js";
 import { contradicts } from "../theory/quality.js";
 import { upper } from "../theory/tone-number.js";
 import type { Step, Voice } from "../voicing/voicing.js";
-import type { Stretch } from "./hand-line.js";
+import { melodyAt, type Stretch } from "./hand-line.js";
 
 /** What both hands do through a section. */
 export type Lines = Readonly<Record<Hand, readonly Stretch[]>>;
@@ -115,6 +115,38 @@ export function isStaggered(lines: Lines): boolean {
       return there?.kind === "open" && inOrder(there, it) < 0 && compare(there.until, it.at) > 0;
     });
   });
+}
+
+/**
+ * The same with both hands striking together what is written whole for both: where one hand strikes anew a chord that
+ * the other would hold, the other does too.
+ */
+export function struckTogether(
+  placed: PlacedSection,
+  lines: Lines,
+  isWhole: (hand: Hand, bar: number, pickup: boolean) => boolean,
+): Lines {
+  const joined = (hand: Hand): readonly Stretch[] => {
+    const added = lines[hand === "left" ? "right" : "left"].flatMap((it): readonly Stretch[] => {
+      const { system, bar, pickup, at, until } = it;
+      const there = stretchAt(lines[hand], it);
+      const isHeld =
+        it.kind === "open" &&
+        it.slot === undefined &&
+        there?.kind === "open" &&
+        there.slot === undefined &&
+        there.chord === it.chord &&
+        inOrder(there, it) < 0 &&
+        isWhole(hand, bar, pickup);
+      if (!isHeld) return [];
+      const melody = hand === "right" ? melodyAt(placed, bar, pickup, at) : undefined;
+      return [{ ...there, system, bar, pickup, at, until, melody }];
+    });
+    if (added.length === 0) return lines[hand];
+    const all = [...lines[hand], ...added].sort(inOrder);
+    return all.map((it, i) => ({ ...it, until: all[i + 1]?.at ?? placed.section.length }));
+  };
+  return { left: joined("left"), right: joined("right") };
 }
 
 const earliest = (stretches: readonly Stretch[]): Fraction =>
