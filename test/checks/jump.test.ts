@@ -1,4 +1,5 @@
-import { describe, test } from "vitest";
+import { describe, expect, test } from "vitest";
+import { openDocument } from "../../server/src/document/document.js";
 import { check, fix } from "../support/check-chart.js";
 
 describe("jump", () => {
@@ -64,5 +65,62 @@ describe("jump", () => {
                                              ^ The melody leaps from B4 to C4, and C5 lies nearer. …
       `,
     );
+  });
+
+  describe("in a hand that rocks between a single tone and a stack", () => {
+    test("says nothing of what lies near the last single tone, or the last stack", () => {
+      check("jump", "chords | 1 | 4 |\nright from C4 | (1 3+5) = = = | (3 5+1) = (1 3+5) = |\n");
+      check("jump", "key B major\nchords | 1 | 1/3 |\nright from F#3 | (1 3+5) = = = | (5 1+3) = = = |\n");
+      // The 3 lies a sixth below the stack, and where it lay before.
+      check("jump", "chords | 1 |\nright | 4 1+3 3 1+3 |\n");
+      check(
+        "jump",
+        `
+        chords | 1m               |
+        right  | 2 1+b3 b3 1+b3   |
+                        ^^ The right hand leaps from C4 to E♭3, and E♭4 lies nearer. Put > before it if you mean that one.
+        `,
+      );
+    });
+
+    test("compares the tones that lie nearest", () => {
+      check("jump", "chords | 1 |\nright | 5 1+3 3+5+1 3 |\n");
+      check(
+        "jump",
+        `
+        chords | 1         |
+        right  | r 3 2+6 r |
+                     ^^^ The right hand leaps from E3 to D4, and D3 lies nearer. …
+        `,
+      );
+      check(
+        "jump",
+        `
+        chords | 1         |
+        right  | r 2+6 3 r |
+                       ^ The right hand leaps from D4 to E3, and E4 lies nearer. …
+        `,
+      );
+      check("jump", "chords | 1 |\nright | r 2+6 5 3 |\n");
+    });
+  });
+
+  describe("up a sixth from an upbeat into a bar", () => {
+    test("says nothing where the upbeat has a sign or its octave", () => {
+      check("jump", "lead <5 | 3 - 1 - |\n");
+      check("jump", "lead | 2 - - r | r - - <5 | 3 - 1 - |\n");
+      check("jump", "lead | r - - <(5 -) | 3 - 1 - |\nlead G3 | 3 - 1 - |\n");
+      check("jump", "key C minor\nlead (r <5) | 3 - 1 - |\n");
+    });
+
+    test.each([
+      ["has no sign", "lead | 1 3 4 1 | 6 - - - |"],
+      ["comes within a line", "lead | 2 1 <7 <5 | 3 - - - |"],
+      ["doesn't lead into the bar's first beat", "lead | r - <5 3 |"],
+      ["leaps further", "lead <5 | 4 - - - |"],
+      ["falls", "lead >3 | 5 - - - |"],
+    ])("speaks where it %s", (_, chart) => {
+      expect(openDocument("chart.plagal", chart).problems.map(({ code }) => code)).toEqual(["jump"]);
+    });
   });
 });

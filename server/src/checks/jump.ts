@@ -1,4 +1,4 @@
-import type { Note, SlotEvent } from "../chart/model.js";
+import type { Note, Section, SlotEvent } from "../chart/model.js";
 import { isOnKeyboard } from "../keyboard/keyboard-range.js";
 import { compare, plus } from "../theory/fraction.js";
 import { type Pitch, prettyPitch } from "../theory/pitch.js";
@@ -21,8 +21,8 @@ export const jump: SectionCheck<"jump"> = {
     const isHandy = handsTrial(judged);
     const highestLeft = Math.max(section.rows.left.highest, section.rows.bass.highest);
     for (const row of ["lead", "right"] as const) {
-      let before: SlotEvent | undefined;
-      let beforeEndings: SlotEvent | undefined;
+      let before: Before | undefined;
+      let beforeEndings: Before | undefined;
       let bar = -1;
       for (const slot of section.rows[row].slots) {
         const ending = slot.bar === bar ? undefined : section.bars[slot.bar]?.repeat.ending;
@@ -30,13 +30,16 @@ export const jump: SectionCheck<"jump"> = {
         if (ending === 1) beforeEndings = before;
         else if (ending === 2) before = beforeEndings;
         if (slot.kind === "hold") continue;
-        const from = before === undefined || compare(before.at, slot.at) >= 0 ? undefined : topOf(before);
-        before = slot.kind === "stack" ? slot : undefined;
-        const to = topOf(slot);
+        const last = before;
+        before = slot.kind === "stack" ? after(last, slot) : undefined;
+        if (last === undefined || compare(last.last.at, slot.at) >= 0) continue;
         const lowest = slot.struck.find(({ grace }) => !grace);
-        if (from === undefined || to === undefined || lowest === undefined || !isFree(slot, lowest)) continue;
+        if (lowest === undefined || !isFree(slot, lowest)) continue;
+        const moved = moveInto(slot, last);
+        if (moved === undefined) continue;
+        const { from, to, isTop } = moved;
         const leap = to.midi - from.midi;
-        if (Math.abs(leap) < leastLeap) continue;
+        if (Math.abs(leap) < leastLeap || (isSixthUp(leap) && isPlacedUpbeat(last, slot, section))) continue;
         const sign = leap > 0 ? "<" : ">";
         const nearer = { ...to, midi: to.midi - 12 * Math.sign(leap) };
         // The text may sound elsewhere too, by = or %.
@@ -48,7 +51,7 @@ export const jump: SectionCheck<"jump"> = {
         if ((mayHold || isNear) && !isHandy(edits)) continue;
         const fixes = [{ title: `Write ${sign}`, edits, silent: false }];
         const facts = {
-          row,
+          part: row === "lead" ? "melody" : isTop ? "top" : "hand",
           from: prettyPitch(from),
           to: prettyPitch(to),
           nearer: prettyPitch(nearer),
@@ -85,13 +88,75 @@ function isPlayable(
   );
 }
 
-/** The highest key that a slot strikes. */
-function topOf({ struck }: SlotEvent): Pitch | undefined {
-  let top: Pitch | undefined;
-  for (const { grace, pitch } of struck)
-    if (!grace && (top === undefined || pitch.midi > top.midi)) top = pitch;
-  return top;
+/** What a row has struck last, with no rest since, and what it struck before that. */
+interface Before {
+  readonly last: SlotEvent;
+  /** The last one with a single tone where `last` is a stack, and the other way round. */
+  readonly unlike: SlotEvent | undefined;
+  readonly isFirst: boolean;
 }
+
+function after(before: Before | undefined, slot: SlotEvent): Before {
+  if (before === undefined) return { last: slot, unlike: undefined, isFirst: true };
+  const { last, unlike } = before;
+  return { last: slot, unlike: isStack(last) === isStack(slot) ? unlike : last, isFirst: false };
+}
+
+interface Move {
+  readonly from: Pitch;
+  readonly to: Pitch;
+  /** From the top of a slot to the top of the next one. */
+  readonly isTop: boolean;
+}
+
+/**
+ * How a row moves into a slot: from top to top. A single tone and a stack are no line, so between them the tones that
+ * lie nearest count, and nothing that lies near the last one of its own kind, as where a hand rocks between the two.
+ */
+function moveInto(slot: SlotEvent, { last, unlike }: Before): Move | undefined {
+  const [there, here] = [endsOf(last), endsOf(slot)];
+  if (there === undefined || here === undefined) return undefined;
+  if (isStack(last) === isStack(slot)) return { from: there.top, to: here.top, isTop: true };
+  const like = unlike && endsOf(unlike);
+  if (like !== undefined && Math.abs(here.top.midi - like.top.midi) < leastLeap) return undefined;
+  if (here.lowest.midi > there.top.midi) return { from: there.top, to: here.lowest, isTop: false };
+  if (here.top.midi < there.lowest.midi) return { from: there.lowest, to: here.top, isTop: false };
+  return undefined;
+}
+
+const isStack = ({ struck, held }: SlotEvent): boolean =>
+  held.length + struck.filter(({ grace }) => !grace).length > 1;
+
+/** The lowest and the highest key that a slot strikes. */
+function endsOf({ struck }: SlotEvent): { readonly lowest: Pitch; readonly top: Pitch } | undefined {
+  let [lowest, top]: (Pitch | undefined)[] = [];
+  for (const { grace, pitch } of struck) {
+    if (grace) continue;
+    if (lowest === undefined || pitch.midi < lowest.midi) lowest = pitch;
+    if (top === undefined || pitch.midi > top.midi) top = pitch;
+  }
+  return lowest && top && { lowest, top };
+}
+
+const isSixthUp = (leap: number): boolean => leap === 8 || leap === 9;
+
+/**
+ * Whether a slot is the first in its bar, and what came before it a pickup or an upbeat after a rest, of which
+ * somebody has said where it sounds: from there into a bar a sixth up is meant (common practice, no source).
+ */
+function isPlacedUpbeat({ last, isFirst }: Before, slot: SlotEvent, { bars }: Section): boolean {
+  const at = bars[slot.bar]?.at;
+  return (
+    (last.pickup || (isFirst && last.bar !== slot.bar)) &&
+    at !== undefined &&
+    compare(slot.at, at) === 0 &&
+    (last.groupOctaves !== 0 ||
+      last.struck.some(({ tone: { octaves, name } }) => octaves !== 0 || hasOctave(name)))
+  );
+}
+
+const hasOctave = (name: Note["tone"]["name"]): boolean =>
+  name.kind !== "number" && name.octave !== undefined;
 
 /** Whether a later stack holds on to a tone of it, and would be left behind. */
 const isHeldOn = ({ struck }: SlotEvent): boolean =>
@@ -104,4 +169,4 @@ const isFree = ({ held, groupOctaves, struck, repeatedBy }: SlotEvent, { tone }:
   repeatedBy === undefined &&
   tone.octaves === 0 &&
   tone.held === undefined &&
-  struck.every(({ tone: { name } }) => name.kind === "number" || name.octave === undefined);
+  !struck.some(({ tone: { name } }) => hasOctave(name));
