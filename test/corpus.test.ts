@@ -219,7 +219,7 @@ const twins: Readonly<Record<string, Twin>> = {
     chart: "slow-bread",
     from: "(1 - 5) - (1 - >5) 1",
     to: "(1 - 5) >1 (1 - >5) 1",
-    told: ["hands-cross right <b7+b3+5", "hands-cross left >1"],
+    told: ["hands-cross left >1"],
   },
   "the left hand's octave two octaves up, between the right hand's fingers": {
     chart: "long-way-to-the-well",

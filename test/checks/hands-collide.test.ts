@@ -39,6 +39,19 @@ describe("hands-collide", () => {
     );
   });
 
+  test("marks the slot that brings them together, and not the one that is repeated there", () => {
+    check(
+      "hands-collide",
+      `
+      chords | 1       4    |
+      right  | 5+1+3   =    |
+                       ~ The right hand is here.
+      left   | 1       >>1  |
+                       ^^^ Both hands need F4 at the same time. …
+      `,
+    );
+  });
+
   test("a rest frees a key, and so does a roll that goes on", () => {
     check("hands-collide", "chords | 1 |\nright | 1+3 5+3 |\nleft | >1+5 r |\n");
     check("hands-collide", "chords | 1 |\nright | 1+3 5+3 |\nleft | ~>1+5 - |\n");

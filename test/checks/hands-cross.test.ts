@@ -51,6 +51,83 @@ describe("hands-cross", () => {
     check("hands-cross", "chords | 1 |\nright | 1+3 3 5+1 - |\nleft | >1+5 r >1 - |\n");
   });
 
+  test("marks the slot that crosses, and not the one that is repeated there", () => {
+    check(
+      "hands-cross",
+      `
+      chords | 1                |
+      right  | 5+1+3  = r     - |
+                      ~ The right hand is here.
+      left   | 1     >6 -     - |
+                     ^^ The hands cross: the left hand reaches up to A3, and the right hand starts at G3. …
+      `,
+    );
+    check(
+      "hands-cross",
+      `
+      chords | 1                |
+      right  | 1+3  r    5+1  - |
+                         ^^^ The hands cross: the left hand reaches up to A3, and the right hand starts at G3. …
+      left   | >6   =    =    - |
+                         ~ The left hand is here.
+      `,
+    );
+    // The tones of the = are those of its own chord.
+    check(
+      "hands-cross",
+      `
+      chords | 1     6m   |
+      right  | 5+1+3 -    |
+                     ~ The right hand is here.
+      left   | >1    =    |
+                     ^ The hands cross: the left hand reaches up to A3, and the right hand starts at G3. …
+      `,
+    );
+  });
+
+  test("marks the hand that is written where the other one repeats a bar", () => {
+    check(
+      "hands-cross",
+      `
+      chords | 1             | 1            |
+      right  | 5+1+3   - - - | %            |
+               ~~~~~ The right hand is here.
+      left   | 1       - - - | >6     - - - |
+                               ^^ The hands cross: the left hand reaches up to A3, and the right hand starts at G3. …
+      `,
+    );
+    check(
+      "hands-cross",
+      `
+      chords | 1             | 1            | 1           |
+      right  | (r 5+1+3) r r r | % | r |
+                  ^^^^^ The hands cross: the left hand reaches up to A3, and the right hand starts at G3. …
+                                 ~ Here it is repeated, and there they meet.
+      left   | 1       - - - | >6     - - - | r           |
+                               ~~ The left hand is here.
+      `,
+    );
+  });
+
+  test("tells of two grips that cross once, whichever hand strikes anew", () => {
+    check(
+      "hands-cross",
+      `
+      chords | 1                            |
+      right  | 1+3    =     (5+1+3 -) -     |
+                             ^^^^^ The hands cross: the left hand reaches up to A3, and the right hand starts at G3. …
+      left   | >6     -     -       >6      |
+                            ~ The left hand is here.
+                                    ~~ Here again.
+      `,
+    );
+    fix(
+      "hands-cross",
+      "chords | 1 |\nright | 1+3 = 5+1+3 - |\nleft | >6 = = = |\n",
+      "chords | 1 |\nright | 1+3 = 1+3+5 - |\nleft | >6 = = = |\n",
+    );
+  });
+
   test("a lead that somebody else sings crosses nobody", () => {
     check("hands-cross", "chords | 1 |\nlead | <3 |\nright | 1+3 |\nleft | >1+5 |\n");
   });

@@ -396,9 +396,10 @@ function farther(
 ): Plans {
   const all = (): boolean => true;
   const named = "left" in notes ? notes : { left: notes, right: notes };
+  // Where a hand only goes on, it holds what it struck before.
   const slotsOf = (hand: Hand): readonly SlotEvent[] | undefined => {
-    if (!moments.every((it) => it[hand].strikes)) return undefined;
-    return [...new Set(moments.map((it) => it[hand].slot))];
+    const striking = moments.filter((it) => it[hand].strikes);
+    return striking.length === 0 ? undefined : [...new Set(striking.map((it) => it[hand].slot))];
   };
   const [left, right] = [slotsOf("left"), slotsOf("right")];
   return [

@@ -4,7 +4,7 @@ import type { Hand } from "../keyboard/hand.js";
 
 /** Two grips of the hands that are in each other's way, with every moment at which they meet. */
 export interface HandsThatMeet {
-  /** The hand that strikes last; the right one where both strike. */
+  /** The hand that strikes last; where both strike the right one, or the left one where that is written there alone. */
   readonly hand: Hand;
   /** The keys that both need; empty where they cross. */
   readonly shared: readonly number[];
@@ -22,11 +22,26 @@ const sharedIn = (moment: Moment): readonly number[] => {
 
 /** Grips that need the same keys at once: each set of keys of the hand that strikes last, once. */
 export const handsThatCollide = (section: Section): readonly HandsThatMeet[] =>
-  grouped(section, (moment) => sharedIn(moment).length > 0);
+  grouped(section, (moment) => {
+    const shared = sharedIn(moment);
+    if (shared.length === 0) return undefined;
+    const hand = strikingLast(moment);
+    return { hand, shared, name: `${hand} ${keysOf(moment, hand).join(" ")} / ${shared.join(" ")}` };
+  });
 
-/** Grips that cross without sharing a key. */
+/** Grips that cross without sharing a key: each pair once, whichever hand strikes it first or anew. */
 export const handsThatCross = (section: Section): readonly HandsThatMeet[] =>
-  grouped(section, (moment) => sharedIn(moment).length === 0);
+  grouped(section, (moment) => {
+    if (sharedIn(moment).length > 0) return undefined;
+    const name = `${keysOf(moment, "left").join(" ")} / ${keysOf(moment, "right").join(" ")}`;
+    return { hand: strikingLast(moment), shared: [], name };
+  });
+
+const strikingLast = ({ left, right }: Moment): Hand => {
+  const isLeftAlone =
+    left.strikes && left.slot.repeatedBy === undefined && right.slot.repeatedBy !== undefined;
+  return right.strikes && !isLeftAlone ? "right" : "left";
+};
 
 /** Those among them of which each hand has keys on both sides of a key of the other. */
 export const handsThatInterlock = (section: Section): readonly HandsThatMeet[] =>
@@ -50,16 +65,16 @@ function isBetween(notes: readonly Note[], others: readonly Note[]): boolean {
 export const placesOfMeeting = (found: readonly HandsThatMeet[]): number =>
   new Set(found.map(({ hand, moments }) => moments[0]?.[hand].slot.span.start)).size;
 
-function grouped(section: Section, isOfConcern: (moment: Moment) => boolean): readonly HandsThatMeet[] {
-  const found = new Map<string, { hand: Hand; shared: readonly number[]; moments: Moment[] }>();
+function grouped(
+  section: Section,
+  judge: (moment: Moment) => (Pick<HandsThatMeet, "hand" | "shared"> & { readonly name: string }) | undefined,
+): readonly HandsThatMeet[] {
+  const found = new Map<string, HandsThatMeet & { readonly moments: Moment[] }>();
   for (const moment of meetings(section)) {
-    if (!isOfConcern(moment)) continue;
-    const hand = moment.right.strikes ? "right" : "left";
-    const shared = sharedIn(moment);
-    const other = shared.length > 0 ? shared : keysOf(moment, hand === "left" ? "right" : "left");
-    const name = `${hand} ${keysOf(moment, hand).join(" ")} / ${other.join(" ")}`;
-    const known = found.get(name);
-    if (known === undefined) found.set(name, { hand, shared, moments: [moment] });
+    const it = judge(moment);
+    if (it === undefined) continue;
+    const known = found.get(it.name);
+    if (known === undefined) found.set(it.name, { hand: it.hand, shared: it.shared, moments: [moment] });
     else known.moments.push(moment);
   }
   return [...found.values()];

@@ -26,9 +26,12 @@ export function placesOf(
       message: `The ${other} hand is here.`,
     },
   ];
+  // A % says too little of itself to be marked.
+  if (slot.repeatedBy !== undefined && !isAgain(slot))
+    related.push({ span: slot.repeatedBy, message: "Here it is repeated, and there they meet." });
   const told = new Set([slot.span.start]);
   for (const moment of later) {
-    const again = moment[hand].slot;
+    const again = moment[moment[hand].strikes ? hand : other].slot;
     if (again.repeatedBy !== undefined || told.has(again.span.start)) continue;
     told.add(again.span.start);
     related.push({ span: again.span, message: "Here again." });
@@ -36,8 +39,15 @@ export function placesOf(
   return { slot, span: placeOf(slot, first[hand].notes.filter(isConcerned)), related };
 }
 
-/** From the first of some notes to the last; of a slot that only goes on, the slot. */
+/** Whether a slot is a `=` of its own bar. */
+const isAgain = ({ repeatedBy, written }: SlotEvent): boolean => repeatedBy?.start === written.start;
+
+/**
+ * From the first of some notes to the last; of a slot that only goes on, the slot. A `=` is marked itself: what it
+ * repeats is no trouble where it stands.
+ */
 function placeOf(slot: SlotEvent, notes: readonly Note[]): Span {
+  if (isAgain(slot)) return slot.written;
   if (slot.kind === "hold" || notes.length === 0) return slot.span;
   const spans = notes.map((note) => placeIn(slot, note));
   return {
