@@ -50,6 +50,21 @@ describe("hand-span", () => {
     );
   });
 
+  test("names the inner fingers where the next reach is wide enough and still doesn't hold it", () => {
+    const words = (reach: string): string =>
+      openDocument("chart.plagal", `${reach}left | G2+G3+B3 |\n`).problems.map(({ message }) => message)[0] ??
+      "";
+    expect(words("")).toBe(
+      "The left hand would have to reach from G2 to B3: a tenth, 211.5 mm, and a reach of a ninth (taken where nobody says) holds 200.5. Roll it (~). A reach of a tenth would be wide enough, but from G2 to G3 its fingers 5 and 2 would have to stand 164.5 mm apart, and with a reach of a tenth they stand 153.5 apart at most. If your own hand reaches an eleventh, write “reach left 11” at the top.",
+    );
+    // Who has said a reach is told of that one.
+    expect(words("reach 9\n")).not.toContain("fingers");
+    expect(words("reach 10\n")).toContain(
+      "Fingers 5 and 2 of the left hand would have to stand 164.5 mm apart, from G2 to G3",
+    );
+    expect(words("reach 11\n")).toBe("");
+  });
+
   test("counts what a _ holds from before", () => {
     check(
       "hand-span",

@@ -1,4 +1,6 @@
+import { widestSpan } from "../keyboard/finger-spans.js";
 import { movedGrip } from "../keyboard/grip.js";
+import type { GripReason } from "../problems/hand-words.js";
 import { intervalOfWhiteKeys } from "../theory/interval-name.js";
 import { prettyPitch } from "../theory/pitch.js";
 import type { JudgedSection, SectionCheck } from "./check.js";
@@ -33,6 +35,7 @@ export const handSpan: SectionCheck<"hand-span"> = {
         reach,
         reachName: intervalOfWhiteKeys(reach),
         reachBy: judged.reachBy[hand],
+        ...wideEnough(it, reach),
         ...(holdsAt === undefined ? {} : { holdsAt: { reach: holdsAt, name: intervalOfWhiteKeys(holdsAt) } }),
         ways: ways.length > 0 ? ways : withoutOne(it, judged),
       };
@@ -43,6 +46,22 @@ export const handSpan: SectionCheck<"hand-span"> = {
 
 /** No hand is taken to reach further: a twelfth. */
 const widestReach = 12;
+
+/** The least reach that is as wide as a grip and still doesn't hold it, with the fingers that can't; empty where none. */
+function wideEnough(
+  it: UnheldGrip,
+  from: number,
+): { readonly wideEnough?: GripReason & { readonly reachName: string } } {
+  const [reason] = it.reasons;
+  if (reason?.kind !== "too-wide") return {};
+  for (let reach = from + 1; reach <= widestReach; reach++) {
+    if (widestSpan(reach) < reason.width) continue;
+    const held = movedGrip(it.keys, it.by, it.hand, reach);
+    const why = held.holds ? undefined : gripReason({ ...it, reasons: held.reasons });
+    return why === undefined ? {} : { wideEnough: { ...why, reachName: intervalOfWhiteKeys(reach) } };
+  }
+  return {};
+}
 
 /** The least reach that holds a grip in every key in which the form plays it. */
 function reachThatHolds(

@@ -1,6 +1,13 @@
 import { andList } from "../../text/and-list.js";
 import type { Entry } from "../entry.js";
-import { type GripReason, type ReachFacts, reasonWords, type Way, waysWords } from "../hand-words.js";
+import {
+  type GripReason,
+  type ReachFacts,
+  reasonWords,
+  shortReason,
+  type Way,
+  waysWords,
+} from "../hand-words.js";
 
 export const entry: Entry<
   GripReason &
@@ -12,19 +19,25 @@ export const entry: Entry<
       playedIn: readonly string[];
       /** The least reach that holds it wherever it is played; left out where none up to a twelfth does. */
       holdsAt?: { reach: number; name: string };
+      /** The least reach that is as wide, where it still doesn't hold them: why not. */
+      wideEnough?: GripReason & { reachName: string };
       ways: readonly Way[];
     }
 > = {
   severity: "error",
   summary: "One hand can't hold these keys down together.",
   message: (facts) => {
-    const { hand, playedIn, ways, holdsAt, reachBy } = facts;
+    const { hand, playedIn, ways, holdsAt, wideEnough, reachBy } = facts;
     const where = playedIn.length === 0 ? "" : ` when it is played in ${andList(playedIn)}`;
     const larger =
       reachBy === "nobody" && holdsAt !== undefined
         ? ` If your own hand reaches ${holdsAt.name}, write “reach ${hand} ${holdsAt.reach}” at the top.`
         : "";
-    return `${reasonWords(facts, hand, facts, where)}.${waysWords(ways, "Play fewer tones at once")}${larger}`;
+    const inner =
+      reachBy === "nobody" && wideEnough !== undefined
+        ? ` A reach of ${wideEnough.reachName} would be wide enough, but ${shortReason(wideEnough, wideEnough.reachName)}.`
+        : "";
+    return `${reasonWords(facts, hand, facts, where)}.${waysWords(ways, "Play fewer tones at once")}${inner}${larger}`;
   },
   explanation: `A hand has a widest reach, and each two fingers have theirs. Here a stack, with all that the hand still holds from
 before, asks for more. It is measured key by key, so the same shape may lie well in one key and not in another: from C
