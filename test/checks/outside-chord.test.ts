@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { openDocument } from "../../server/src/document/document.js";
 import { check, fix, fixTitles } from "../support/check-chart.js";
 
 describe("outside-chord", () => {
@@ -42,6 +43,58 @@ describe("outside-chord", () => {
       bass   | 1     | 7 - |
       `,
     );
+  });
+
+  describe("a tone of the left hand that walks into the next chord", () => {
+    test.each([
+      ["by a half step", "chords | 5:7sus | 1 |\nleft | 1 5 4 3 | >1 - - - |\n"],
+      ["by a whole step, from above", "chords | 1sus | 2m |\nleft | 1 5 1 3 | 1 - - - |\n"],
+      ["in the last eighth", "chords | 5:7sus | 1 |\nleft | 1 - 5 (4 3) | >1 - - - |\n"],
+      ["held through the last beat", "chords | 5:7sus | 1 |\nleft | (1 5) - - (3 -) | >1+5 - - - |\n"],
+      ["into the bass after the slash", "chords | 5:7sus | 4/1 |\nleft | 1 5 4 3 | >0 - - - |\n"],
+      ["in a pickup", "chords | 1 | 5:7 |\n\nchords | 5:7 | 1 |\nleft 7 | 1 - - - | 1 - - - |\n"],
+      ["round a repeat", "chords |: 1 | 5:7sus :|\nleft |: >1 5 6 5 | 1 5 4 3 :|\n"],
+      ["round a vamp", "section A\nvamp\nchords | 1 | 5:7sus |\nleft | >1 5 6 5 | 1 5 4 3 |\n"],
+    ])("is free %s", (_, chart) => {
+      check("outside-chord", chart);
+    });
+
+    test.each([
+      ["stands before the last beat", "chords | 5:7sus | 1 |\nleft | 1 5 3 1 | >1 |\n"],
+      ["is longer than a beat", "chords | 5:7sus | 1 |\nleft | 1 3 | >1 |\n"],
+      ["ends before the bar line", "chords | 5:7sus | 1 |\nleft | 1 5 4 (3 r) | >1 |\n"],
+      ["has another tone beside it", "chords | 5:7sus | 1 |\nleft | 1 5 4 3+5 | >1 |\n"],
+      ["stands over one that is held", "chords | 5:7sus | 1 |\nleft | 1 - - _1+3 | >1 |\n"],
+      ["is the right hand's", "chords | 5:7sus | 1 |\nright | 1 5 4 3 | 1 |\n"],
+      ["moves by a third", "chords | 5:7sus | 2m |\nleft | 1 5 4 3 | >1 |\n"],
+      ["stays", "chords | 5:7sus | 5/7 |\nleft | 1 5 4 3 | 0 |\n"],
+      ["is an octave and a step away", "chords | 5:7sus | 1 |\nleft | 1 5 4 <3 | >1 |\n"],
+      ["goes to another tone than the bass", "chords | 5:7sus | 4 |\nleft | 1 5 4 3 | >5 |\n"],
+      ["goes to a bass with a tone under it", "chords | 5:7sus | 1 |\nleft | 1 5 4 3 | G2+C3 |\n"],
+      ["comes into a bar whose chord begins later", "chords | 5:7sus | / 1 |\nleft | 1 5 4 3 | C3 |\n"],
+      ["comes before a rest", "chords | 5:7sus | 1 |\nleft | 1 5 4 3 | r >1 |\n"],
+      ["is the last of its section", "chords | 1 | 5:7sus |\nleft | >1 | 1 5 4 3 |\n"],
+      ["walks in on one way only", "chords |: 1 | 5:7sus :| 2m |\nleft |: >1 | 1 5 4 3 :| 1 |\n"],
+      [
+        "comes before another section",
+        "chords | 5:7sus |\nleft | 1 5 4 3 |\n\nplay B\nchords | 1 |\nleft | >1 |\n",
+      ],
+    ])("is told where it %s", (_, chart) => {
+      const { problems } = openDocument("chart.plagal", chart);
+      expect(problems.filter(({ code }) => code === "outside-chord")).toHaveLength(1);
+    });
+
+    test("stands in no guide tone's place", () => {
+      check(
+        "missing-guide-tone",
+        `
+        chords | 4:6             | 5m      |
+                 ^^^ Nobody plays the 3 (A) of F6, …
+        right  | 5+1+6   - - -   | 1+b3+5  |
+        left   | 1 - - (5 b3)    | 1       |
+        `,
+      );
+    });
   });
 
   test("tells once of a bar that is repeated", () => {

@@ -7,6 +7,7 @@ import { contradicts, guideTones } from "../theory/quality.js";
 import { prettyNumber, type ToneNumber } from "../theory/tone-number.js";
 import type { SectionCheck } from "./check.js";
 import { numberIn } from "./outside-chord.js";
+import { isPassing } from "./passing-tones.js";
 
 /** A chord whose third or seventh, as its symbol promises them, neither the hands nor the bass play while it lasts. */
 export const missingGuideTone: SectionCheck<"missing-guide-tone"> = {
@@ -78,12 +79,16 @@ const isWhole = (system: System): boolean =>
   system.rows.every(({ line }) => line.bars.length === system.endBar - system.firstBar);
 
 /** Another tone stands in its place, and `outside-chord` has told that. */
-const isContradicted = ({ rows }: Section, events: readonly ChordEvent[], wanted: ToneNumber): boolean =>
-  [rows.right, rows.left].some(({ notes }) =>
+const isContradicted = (section: Section, events: readonly ChordEvent[], wanted: ToneNumber): boolean =>
+  [section.rows.right, section.rows.left].some(({ notes }) =>
     notes.some((note) => {
       if (note.grace || note.chord === undefined || !events.includes(note.chord)) return false;
       const number = numberIn(note, note.chord.chord);
-      return number?.number === wanted.number && contradicts(note.chord.chord.quality, number);
+      return (
+        number?.number === wanted.number &&
+        contradicts(note.chord.chord.quality, number) &&
+        !isPassing(note, section)
+      );
     }),
   );
 

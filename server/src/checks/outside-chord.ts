@@ -8,6 +8,7 @@ import { nameOf, pitchClass, prettyName } from "../theory/note-name.js";
 import { contradicts, type Quality } from "../theory/quality.js";
 import { numberOf, prettyNumber, printNumber, type ToneNumber, upper } from "../theory/tone-number.js";
 import type { JudgedSection, SectionCheck } from "./check.js";
+import { isPassing } from "./passing-tones.js";
 import { mendingTrial } from "./trial.js";
 import { timesOf, writtenOut } from "./written-out.js";
 
@@ -49,16 +50,16 @@ interface Contradiction {
   readonly number: ToneNumber;
 }
 
-function contradictions({ rows }: Section): readonly Contradiction[] {
+function contradictions(section: Section): readonly Contradiction[] {
   const found: Contradiction[] = [];
   for (const row of ["right", "left"] as const) {
     const told = new Set<number>();
-    for (const slot of rows[row].slots) {
+    for (const slot of section.rows[row].slots) {
       const chord = slot.chord?.chord;
       if (chord === undefined) continue;
       for (const note of slot.struck) {
         const number = contradicting(note, chord);
-        if (number === undefined || told.has(note.span.start)) continue;
+        if (number === undefined || told.has(note.span.start) || isPassing(note, section)) continue;
         told.add(note.span.start);
         found.push({ row, slot, note, chord, number });
       }

@@ -11,7 +11,8 @@ export const entry: Entry<{
   suspended: boolean;
 }> = {
   severity: "warning",
-  summary: "A tone in a hand says the opposite of the chord's symbol.",
+  summary:
+    "A tone in a hand says the opposite of the chord's symbol. A single left-hand tone in a bar's last beat that moves a half or whole step into the next chord's bass, where that chord begins, is free.",
   message: ({ number, note, row, chord, instead, suspended }) => {
     const has = instead === undefined ? "" : `, which has the ${instead.number} (${instead.note}) there`;
     const play = instead === undefined ? "Leave it out" : `Play the ${instead.number}`;
@@ -24,6 +25,10 @@ player for one, will play against you.
 
 Colour tones are no contradiction: a ninth, a sixth, a #11 over any chord are yours to add. Nor is a tone that is held
 over from the chord before: that is a suspension, and so is every tone of the melody.
+
+A bass that walks may pass through any tone. Free is what the left hand strikes alone, as a single tone, in a bar's last
+beat or in a pickup, if it sounds up to the bar line and then moves by a half step or a whole step into the bass of the
+chord that begins there. Anything else of the walk is told: in the middle of a bar the tone stands against the chord.
 
 Play what the symbol says, or write the symbol that you play.
 `,
