@@ -2,6 +2,7 @@ import { rowIn } from "../chart/layout.js";
 import type { Section, System } from "../chart/model.js";
 import type { Fix } from "../problems/problem.js";
 import type { Slot, SlotContent } from "../syntax/tree.js";
+import type { JudgedSection } from "./check.js";
 import type { RowBar } from "./row-bars.js";
 import { trialOf } from "./trial.js";
 
@@ -12,8 +13,11 @@ const mostBarsBack = 16;
  * Lets through the fixes of a bar that change when something is struck in it only where no tone loses its chord by
  * that. They are tried; where a chord sounds through the whole bar and nothing is pushed there is nothing to try.
  */
-export function keepingChords(section: Section): (bar: RowBar, fixes: readonly Fix[]) => readonly Fix[] {
-  const trial = trialOf(section);
+export function keepingChords({
+  section,
+  played,
+}: JudgedSection): (bar: RowBar, fixes: readonly Fix[]) => readonly Fix[] {
+  const trial = trialOf(section, played);
   let pushes: ReadonlySet<number> | undefined;
   return (bar, fixes) => {
     pushes ??= barsWithPush(section);

@@ -8,8 +8,9 @@ import { hasUnread, holdSign, type RowBar, rowBars, spanOfSlots } from "./row-ba
 /** Three slots in a bar of four beats. */
 export const missingBeat: SectionCheck<"missing-beat"> = {
   code: "missing-beat",
-  run({ section }, report) {
-    const keep = keepingChords(section);
+  run(judged, report) {
+    const { section } = judged;
+    const keep = keepingChords(judged);
     for (const bar of rowBars(section)) {
       const { row, slots, meter, lineStart } = bar;
       if (slots.length !== 3 || bar.pickup || beatsInBar(meter) !== 4 || hasUnread(slots)) continue;

@@ -9,8 +9,8 @@ import { trialOf } from "./trial.js";
 /** Numbers that count from a chord where none sounds: one problem for each stretch without chords. */
 export const noChord: SectionCheck<"no-chord"> = {
   code: "no-chord",
-  run({ section }, report) {
-    const trial = trialOf(section);
+  run({ section, played }, report) {
+    const trial = trialOf(section, played);
     for (const stretch of chordless(section)) {
       const [first, ...later] = stretch as [NoChordMark, ...NoChordMark[]];
       const { row, span, text: tone, pushed } = first;

@@ -17,19 +17,31 @@ import { placesTold, unheldGrips } from "./unheld-grips.js";
 const mostRead = 60_000;
 const longestTried = 20_000;
 
-/** Tries edits on a section: whether its own text has fewer errors afterwards, as many, or more. */
+/**
+ * Tries edits on a section: whether its own text has fewer errors afterwards, as many, or more; notes that lie off the
+ * keyboard in a key in which it is played are counted apart, so that none of them comes in another error's place.
+ */
 export type Trial = (edits: readonly Edit[]) => "fewer" | "same" | "more" | "untried";
 
-export function trialOf(section: Section): Trial {
+export function trialOf(
+  section: Section,
+  played: readonly { readonly halfSteps: number }[] = [{ halfSteps: 0 }],
+): Trial {
   const attempt = attempts(section);
-  let before: number | undefined;
+  const moves = played.map(({ halfSteps }) => halfSteps);
+  const count = (it: Section): readonly [errors: number, off: number] => [
+    errorsIn(it),
+    notesOff(it, moves).length,
+  ];
+  let before: readonly [errors: number, off: number] | undefined;
   return (edits) => {
     const tried = attempt(edits);
     if (tried === "untried") return tried;
     if (tried === undefined) return "more";
-    before ??= errorsIn(section) + notesOff(section, [0]).length;
-    const after = errorsIn(tried) + notesOff(tried, [0]).length;
-    return after < before ? "fewer" : after === before ? "same" : "more";
+    before ??= count(section);
+    const [errors, off] = count(tried);
+    if (errors > before[0] || off > before[1]) return "more";
+    return errors < before[0] || off < before[1] ? "fewer" : "same";
   };
 }
 

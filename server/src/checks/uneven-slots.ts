@@ -7,8 +7,9 @@ import { hasUnread, holdSign, rowBars, spanOfSlots } from "./row-bars.js";
 /** A bar whose slots are no plain notes and no triplets, or too short to be counted. */
 export const unevenSlots: SectionCheck<"uneven-slots"> = {
   code: "uneven-slots",
-  run({ section }, report) {
-    const keep = keepingChords(section);
+  run(judged, report) {
+    const { section } = judged;
+    const keep = keepingChords(judged);
     const tooFine = new Set(marksOf(section, "too-fine").map(({ span }) => span.start));
     for (const bar of rowBars(section)) {
       const { row, slots, length, meter, lineStart } = bar;
