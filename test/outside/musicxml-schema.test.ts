@@ -11,8 +11,10 @@ import { schemaErrors, schemaIsMissing } from "../support/musicxml-schema.js";
 import { root } from "../support/root.js";
 import { sampleCharts } from "../support/sample-charts.js";
 
+// None of the registries has the schema, so a machine that nobody handed it to can't hold a score to it; one that was
+// told where it lies has to.
 if (schemaIsMissing !== undefined) {
-  if (process.env.PLAGAL_NO_SKIP) throw new Error(schemaIsMissing);
+  if (process.env.MUSICXML_XSD) throw new Error(schemaIsMissing);
   console.log(schemaIsMissing);
 }
 
