@@ -18,8 +18,8 @@ export const entry: Entry<{
 edge, its next tone comes out at the other end: a leap of a sixth or more, where the same tone lay close by.
 
 One \`<\` puts a tone an octave lower, one \`>\` an octave higher. A tone that has a sign already is taken as you wrote
-it; a big leap that you do mean is nothing wrong, and this is only a hint. Nor is a sixth up into a bar from a pickup, or from
-an upbeat after a rest, that has a sign itself (\`<5 | 3\`).
+it; a big leap that you do mean is nothing wrong, and this is only a hint. Nor is a sixth up into a bar from a pickup,
+or from an upbeat after a rest, that has a sign itself (\`<5 | 3\`).
 
 In the right hand tops are compared. A single tone and a stack are no line: between them the tones that lie nearest
 count, and a hand that rocks between the two and stays near its last single tone and its last stack doesn't leap.

@@ -11,8 +11,7 @@ export const entry: Entry<{
   suspended: boolean;
 }> = {
   severity: "warning",
-  summary:
-    "A tone in a hand says the opposite of the chord's symbol. A single left-hand tone in a bar's last beat that moves a half or whole step into the next chord's bass, where that chord begins, is free.",
+  summary: "A tone in a hand says the opposite of the chord's symbol.",
   message: ({ number, note, row, chord, instead, suspended }) => {
     const has = instead === undefined ? "" : `, which has the ${instead.number} (${instead.note}) there`;
     const play = instead === undefined ? "Leave it out" : `Play the ${instead.number}`;
