@@ -85,14 +85,6 @@ const judged: readonly Code[] = [
   "open-repeat",
 ];
 
-/** Whether a hand has a pickup that the chords don't have. */
-const hasPickup = ({ chart }: Document): boolean =>
-  chart.sections.some(({ section }) =>
-    Object.values(section.rows).some(({ slots }) =>
-      slots.some(({ pickup, hand, chord }) => pickup && hand !== undefined && chord?.pickup !== true),
-    ),
-  );
-
 /** Whether the right hand strikes nothing for a chord, which starts at this place. */
 function isUnfilled({ chart }: Document, at: number): boolean {
   const placed = chart.sections.findLast((it) => it.path === undefined && it.offset <= at);
@@ -115,10 +107,7 @@ property(
     const now = openDocument("chart.plagal", applyEdits(text, result.edits), usedFiles, settings);
     const count = ({ problems }: Document, code: Code): number =>
       problems.filter((it) => it.code === code).length;
-    const hasOwnPickup = hasPickup(now);
     for (const code of judged) {
-      // A pickup of the player's own lies over a bar for both hands, and the search can't see it there.
-      if (hasOwnPickup && /^hands-/.test(code)) continue;
       // A rhythm that the chords have is followed.
       if (/uneven|missing-beat/.test(code) && count(before, code) > 0) continue;
       const known = before.problems.map(({ message }) => message);

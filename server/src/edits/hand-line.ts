@@ -4,10 +4,12 @@ import { chordAt, chordsIn, slotsIn } from "../chart/in-bar.js";
 import { pickupLength, rowIn } from "../chart/layout.js";
 import type { Bar, ChordEvent, PlacedSection, SlotEvent, System } from "../chart/model.js";
 import type { Hand } from "../keyboard/hand.js";
+import { isOnKeyboard } from "../keyboard/keyboard-range.js";
 import type { PitchedRow, Slot } from "../syntax/tree.js";
 import { sliceOf } from "../text/span.js";
 import { compare, type Fraction, isEqual, minus, plus } from "../theory/fraction.js";
 import type { Pitch } from "../theory/pitch.js";
+import { standsAgainst } from "./stands-against.js";
 
 /** What a hand does from one moment of a section to the next at which it does something else. */
 export interface Stretch {
@@ -156,13 +158,17 @@ function melodyAlone({ placed, hand, system, bar }: Place): readonly Started[] {
   return slotsIn(placed, "lead", bar, true).flatMap((slot): readonly Started[] => {
     if (slot.kind === "hold") return [];
     const top = isSung(slot) ? handGrip(slot).notes.at(-1)?.pitch : undefined;
-    const pitches =
-      top === undefined ? [] : [hand === "left" ? { fifths: top.fifths, midi: top.midi - 12 } : top];
+    const own = top && (hand === "left" ? { fifths: top.fifths, midi: top.midi - 12 } : top);
+    const isFree = own !== undefined && isOnKeyboard(own.midi) && !isAgainst(own, slot.chord);
+    const pitches = isFree ? [own] : [];
     return [
-      { ...base, at: slot.at, kind: top === undefined ? "rest" : "written", chord: slot.chord, pitches },
+      { ...base, at: slot.at, kind: pitches.length === 0 ? "rest" : "written", chord: slot.chord, pitches },
     ];
   });
 }
+
+const isAgainst = (pitch: Pitch, event: ChordEvent | undefined): boolean =>
+  event !== undefined && standsAgainst(pitch, event.chord);
 
 const barAt = ({ section }: PlacedSection, bar: number): Bar => section.bars[bar] as Bar;
 

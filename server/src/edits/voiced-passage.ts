@@ -4,10 +4,9 @@ import type { Hand } from "../keyboard/hand.js";
 import { type Chord, chordNumber } from "../theory/chord.js";
 import { compare, type Fraction, minus } from "../theory/fraction.js";
 import type { Pitch } from "../theory/pitch.js";
-import { contradicts } from "../theory/quality.js";
-import { upper } from "../theory/tone-number.js";
 import type { Step, Voice } from "../voicing/voicing.js";
 import { melodyAt, type Stretch } from "./hand-line.js";
+import { standsAgainst } from "./stands-against.js";
 
 /** What both hands do through a section. */
 export type Lines = Readonly<Record<Hand, readonly Stretch[]>>;
@@ -74,6 +73,7 @@ export function passageSteps(
         melody,
         left: fixed("left"),
         right: fixed("right"),
+        ...goingOn(open, lines),
         time: timeTo(placed, first, struck[i + 1]?.[0]),
       },
       event,
@@ -84,6 +84,31 @@ export function passageSteps(
       melodyLeft: melody === undefined ? sung : undefined,
     };
   });
+}
+
+/** Where both hands are to be found: the keys that each goes on to, in a pickup of the player's, while the other holds. */
+function goingOn(
+  { left, right }: Partial<Record<Hand, Stretch>>,
+  lines: Lines,
+): { readonly above?: number; readonly below?: number } {
+  if (left === undefined || right === undefined) return {};
+  const low = keysMeanwhile(lines.left, right);
+  const high = keysMeanwhile(lines.right, left);
+  return {
+    ...(low.length === 0 ? {} : { above: Math.max(...low) }),
+    ...(high.length === 0 ? {} : { below: Math.min(...high) }),
+  };
+}
+
+/** The keys that a hand strikes, as the player wrote them, while the other holds something. */
+function keysMeanwhile(line: readonly Stretch[], held: Stretch): readonly number[] {
+  const keys: number[] = [];
+  for (let i = indexOf(line, held) + 1; i < line.length; i++) {
+    const it = line[i] as Stretch;
+    if (compare(it.at, held.until) >= 0) break;
+    for (const { midi } of it.pitches) keys.push(midi);
+  }
+  return keys;
 }
 
 /** In written order: a pickup comes before its bar. */
@@ -177,11 +202,6 @@ function heldBy(
 
 const isNearer = (hand: Hand, a: readonly Pitch[], b: readonly Pitch[]): boolean =>
   hand === "left" ? (a.at(-1)?.midi ?? 0) > (b.at(-1)?.midi ?? 0) : (a[0]?.midi ?? 0) < (b[0]?.midi ?? 0);
-
-function standsAgainst({ fifths }: Pitch, chord: Chord): boolean {
-  const number = chordNumber(chord, fifths);
-  return contradicts(chord.quality, number) || contradicts(chord.quality, upper(number));
-}
 
 /** Milliseconds from one step to the next; `undefined` where no tempo says, and behind the last. */
 function timeTo({ section }: PlacedSection, from: Place, to: Place | undefined): number | undefined {

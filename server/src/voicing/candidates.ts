@@ -3,7 +3,7 @@ import type { Chord } from "../theory/chord.js";
 import type { Key } from "../theory/key.js";
 import type { ToneNumber } from "../theory/tone-number.js";
 import type { Asked } from "./asked.js";
-import { bitsOf, type ChordTones, chordTones } from "./chord-tones.js";
+import { bitsOf, type ChordTones, chordTones, type KeyBits } from "./chord-tones.js";
 import { isClear, isHeld, type Keys, keysOf } from "./playable.js";
 import { stacksOf } from "./stack.js";
 import type { Part, Style } from "./styles.js";
@@ -43,6 +43,7 @@ export function candidatesFor(step: Step, next: Chord | undefined, style: Style,
     step.melody === undefined ? "" : `${step.melody.fifths}:${step.melody.midi}`,
     voicesKey(step.left),
     voicesKey(step.right),
+    `${step.above ?? ""},${step.below ?? ""}`,
     `${asked.reach.left},${asked.reach.right}`,
     asked.everyKey,
     asked.moves.join(","),
@@ -79,12 +80,18 @@ function found(step: Step, tones: ChordTones, style: Style, asked: Asked): reado
     const own = voices.map(keyOf);
     return isHeld(own, hand, asked.reach[hand], keys) && areClear(own, keys);
   };
-  // Where the right hand rests, somebody else says what the chord is.
-  const promised = step.right?.length === 0 ? 0 : tones.guides;
+  const voicings = laidOut(step, tones, style, isPlayable);
+  const whole = among(voicings, step, tones.guides);
+  // Where the right hand rests and the left alone can't say what the chord is, somebody else does.
+  return whole.length === 0 && step.right?.length === 0 ? among(voicings, step, 0) : whole;
+}
+
+/** Of some voicings those that sound what is promised, with the hands apart; each once, lower keys first. */
+function among(voicings: readonly Voicing[], step: Step, promised: KeyBits): readonly Candidate[] {
   const all = new Map<string, Candidate>();
-  for (const voicing of laidOut(step, tones, style, isPlayable)) {
+  for (const voicing of voicings) {
     const it = candidate(voicing);
-    if (!isApart(it) || (bitsOf(it.keys) & promised) !== promised) continue;
+    if (!isApart(it) || !isClearOf(it, step) || (bitsOf(it.keys) & promised) !== promised) continue;
     const name = `${it.leftKeys.join(" ")}/${it.rightKeys.join(" ")}`;
     if (!all.has(name)) all.set(name, it);
   }
@@ -93,6 +100,11 @@ function found(step: Step, tones: ChordTones, style: Style, asked: Asked): reado
 
 /** Whether a hand holds voices in every key asked for, with no interval too low to be clear. */
 type IsPlayable = (voices: readonly Voice[], hand: Hand) => boolean;
+
+/** What a hand goes on to doesn't come into what the other holds meanwhile. */
+const isClearOf = ({ leftKeys, rightKeys }: Candidate, { above, below }: Step): boolean =>
+  (above === undefined || (rightKeys[0] ?? Number.POSITIVE_INFINITY) > above) &&
+  (below === undefined || (leftKeys[leftKeys.length - 1] ?? Number.NEGATIVE_INFINITY) < below);
 
 /** The left hand lies below the right. */
 const isApart = ({ leftKeys, rightKeys }: Candidate): boolean =>

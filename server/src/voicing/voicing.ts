@@ -24,6 +24,12 @@ export interface Step {
   /** What a hand plays there already and keeps; `undefined` where it is to be found, empty where it rests. */
   readonly left: readonly Voice[] | undefined;
   readonly right: readonly Voice[] | undefined;
+  /**
+   * Keys, MIDI numbers, that the other hand goes on to while a voicing lasts: the right hand lies above the one, the left
+   * below the other. Left out where the other hand does nothing of the kind.
+   */
+  readonly above?: number | undefined;
+  readonly below?: number | undefined;
   /** Milliseconds until the next step; `undefined` where no tempo says. */
   readonly time: number | undefined;
 }
