@@ -73,6 +73,7 @@ property("every kind of action was tried", fc.constant(undefined), 1, () => {
     "quickfix",
     "refactor.move",
     "refactor.rewrite",
+    "refactor.rewrite.voice",
     "source.fixAll.plagal",
   ]);
 });
