@@ -139,9 +139,19 @@ export function endsInHaste(section: Section): boolean {
   return it;
 }
 
+const knownEarly = new WeakMap<Section, boolean>();
+
 /** Whether a hand starts a section with a pickup, over the end of what comes before it. */
-export const startsEarly = ({ rows }: Section): boolean =>
-  Object.values(rows).some(({ slots: [first] }) => first?.pickup === true && first.hand !== undefined);
+export function startsEarly(section: Section): boolean {
+  let it = knownEarly.get(section);
+  if (it === undefined) {
+    it = Object.values(section.rows).some(
+      ({ slots: [first] }) => first?.pickup === true && first.hand !== undefined,
+    );
+    knownEarly.set(section, it);
+  }
+  return it;
+}
 
 const hands: readonly Hand[] = ["left", "right"];
 
