@@ -4,7 +4,6 @@ import { execFileSync } from "node:child_process";
 import { readFileSync } from "node:fs";
 import fontkit from "@pdf-lib/fontkit";
 import { describe, expect, test } from "vitest";
-import { bytesOfBase64 } from "../../server/src/exports/base64.js";
 import { fontSubset } from "../../server/src/exports/font-subset.js";
 import { printFonts } from "../../server/src/exports/print-font.js";
 import {
@@ -14,6 +13,7 @@ import {
   printed,
   textWidth,
 } from "../../server/src/exports/printed-text.js";
+import { bytesOfBase64 } from "../../server/src/text/base64.js";
 
 const folder = "node_modules/dejavu-fonts-ttf/ttf";
 const faces: readonly (readonly [Face, string])[] = [

@@ -1,5 +1,5 @@
 import { PDFContext, type PDFDict, PDFHexString, PDFName, PDFString } from "pdf-lib";
-import { bytesOfBase64 } from "./base64.js";
+import { bytesOfBase64 } from "../text/base64.js";
 import type { Drawing, OvalShape, PathShape, Shape, TextShape } from "./drawing.js";
 import { fontSubset } from "./font-subset.js";
 import { pdfFile } from "./pdf-file.js";
