@@ -1,7 +1,7 @@
 import type { Hand } from "../keyboard/hand.js";
 import { placeOf } from "../keyboard/key-place.js";
 import { highestKey, lowestKey } from "../keyboard/keyboard-range.js";
-import { travelTime } from "../keyboard/leap.js";
+import { alwaysCovered, travelTime } from "../keyboard/leap.js";
 import { leastRollStep } from "../keyboard/roll.js";
 import { type Fraction, minus } from "../theory/fraction.js";
 import { beatLength } from "./bar-time.js";
@@ -266,9 +266,6 @@ function pathOf(section: Section, hand: Hand): HandPath {
     entered = undefined;
   }
 }
-
-/** Half steps that lie under any relaxed hand. */
-const alwaysCovered = 8;
 
 /** Whether all that two slots strike and hold lies so close that no hand has to move. */
 function areNear(one: SlotEvent, other: SlotEvent): boolean {

@@ -46,3 +46,6 @@ export function handTravel(
  */
 export const travelTime = (distance: number): number =>
   distance <= 0 ? 0 : 17 + 67 * Math.log2(1 + distance / whiteKeyWidth);
+
+/** Half steps that lie under any relaxed hand, so that it has no way to go. */
+export const alwaysCovered = 8;

@@ -2,7 +2,7 @@ import { fingerings } from "../keyboard/fingerings.js";
 import { gripShape } from "../keyboard/grip-shape.js";
 import type { Hand } from "../keyboard/hand.js";
 import { whiteKeyWidth } from "../keyboard/key-place.js";
-import { travel } from "../keyboard/leap.js";
+import { alwaysCovered, travel } from "../keyboard/leap.js";
 import { lowestClear } from "../theory/low-intervals.js";
 import { pitchClass } from "../theory/note-name.js";
 import { keyAbove, type ToneNumber } from "../theory/tone-number.js";
@@ -318,6 +318,3 @@ function travelled(from: readonly number[], to: readonly number[], reach: number
   const high = Math.max(from[from.length - 1] as number, to[to.length - 1] as number);
   return high - low <= alwaysCovered ? 0 : Math.ceil(travel(from, to, reach) / whiteKeyWidth);
 }
-
-/** Half steps that lie under any relaxed hand. */
-const alwaysCovered = 8;

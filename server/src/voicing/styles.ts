@@ -120,6 +120,20 @@ const wholeShellLeft = part(
 /** The melody with nothing under it in this hand. */
 const melodyAlone = part("listed", [c3, g5], [1, 1], "");
 
+/** A big chord: what stands above the bass in the left hand, and what the right hand plays over it. */
+const bigLefts = [
+  part("listed", [g1, g3], [2, 2], "bass low-fifth"),
+  part("listed", [g1, g3], [2, 2], "bass seventh"),
+  part("octave", [g1, g3 - 2], [2, 2], "bass"),
+  part("octave", [g1, g3 - 2], [3, 3], "bass low-fifth"),
+  part("listed", [g1, c4], [3, 3], "bass low-fifth third"),
+];
+const bigRights = [
+  part("close", [b3 - 5, g5 - 2], [3, 4], "third seventh? fifth? root? ninth? colour?"),
+  part("octave", [b3 - 5, g5 - 2], [4, 4], "third root fifth", "third fifth seventh", "third seventh colour"),
+];
+const upperTriad = part("triad", [c4 - 5, g5], [3, 4]);
+
 /** The tones of a chord, the root and the fifth left out first. */
 const chordOfFour = "root? third? fifth? seventh? colour? colour?";
 /** The same where no other hand says what the chord is: third and seventh stay. */
@@ -270,11 +284,11 @@ export const styles: readonly Style[] = [
   {
     name: "upper-structure triad",
     description: "A triad of colours in the right hand over the chord's shell.",
-    both: apart(
-      part("close", [c3, e4], [2, 2], "third seventh", "root seventh"),
-      part("triad", [c4 - 5, g5], [3, 4]),
-    ).concat(apart(shellLeft, part("triad", [c4 - 5, g5], [3, 4]))),
-    right: [part("triad", [c4 - 5, g5], [3, 4])],
+    both: [
+      ...apart(part("close", [c3, e4], [2, 2], "third seventh", "root seventh"), upperTriad),
+      ...apart(shellLeft, upperTriad),
+    ],
+    right: [upperTriad],
     left: [part("close", [c3, e4], [2, 2], "third seventh"), shellLeft],
     leftDoubles: false,
     mindsParallels: false,
@@ -303,44 +317,9 @@ export const styles: readonly Style[] = [
   {
     name: "two-hand",
     description: "A big chord: root with fifth, octave or tenth; three or four tones above.",
-    both: [
-      part("listed", [g1, g3], [2, 2], "bass low-fifth"),
-      part("listed", [g1, g3], [2, 2], "bass seventh"),
-      part("octave", [g1, g3 - 2], [2, 2], "bass"),
-      part("octave", [g1, g3 - 2], [3, 3], "bass low-fifth"),
-      part("listed", [g1, c4], [3, 3], "bass low-fifth third"),
-    ].flatMap((left) =>
-      apart(
-        left,
-        part("close", [b3 - 5, g5 - 2], [3, 4], "third seventh? fifth? root? ninth? colour?"),
-        part(
-          "octave",
-          [b3 - 5, g5 - 2],
-          [4, 4],
-          "third root fifth",
-          "third fifth seventh",
-          "third seventh colour",
-        ),
-      ),
-    ),
-    right: [
-      part("close", [b3 - 5, g5 - 2], [3, 4], "third seventh? fifth? root? ninth? colour?"),
-      part(
-        "octave",
-        [b3 - 5, g5 - 2],
-        [4, 4],
-        "third root fifth",
-        "third fifth seventh",
-        "third seventh colour",
-      ),
-    ],
-    left: [
-      part("listed", [g1, g3], [2, 2], "bass low-fifth"),
-      part("listed", [g1, g3], [2, 2], "bass seventh"),
-      part("octave", [g1, g3 - 2], [2, 2], "bass"),
-      part("octave", [g1, g3 - 2], [3, 3], "bass low-fifth"),
-      part("listed", [g1, c4], [3, 3], "bass low-fifth third"),
-    ],
+    both: bigLefts.flatMap((left) => apart(left, ...bigRights)),
+    right: bigRights,
+    left: bigLefts,
     leftDoubles: false,
     mindsParallels: false,
     leavesColoursOut: false,
