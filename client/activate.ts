@@ -113,7 +113,7 @@ async function readChart(session: Session, uri: string): Promise<ReadAnswer> {
   }
 }
 
-const bundles: readonly string[] = ["exports", "sheets", "page"];
+const bundles: readonly string[] = ["exports", "sheets", "page", "live"];
 
 /** The program of one of the extension's own bundles. */
 async function readScript({ context }: Session, name: string): Promise<ScriptAnswer> {

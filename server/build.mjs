@@ -1,7 +1,7 @@
 // Bundles what ships; with `generate` writes the generated files, with `bench` bundles the bench, with `package` makes
 // the extension's file.
 import { spawnSync } from "node:child_process";
-import { chmodSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { chmodSync, cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { build as esbuild } from "esbuild";
 import { noticeOf } from "./notice.mjs";
@@ -28,7 +28,7 @@ async function build(options) {
 }
 
 /** What `npm run build` makes, and what the extension's file holds. */
-const product = ["command", "exports", "sheets", "page", "server", "pages", "client"];
+const product = ["command", "exports", "sheets", "page", "live", "server", "pages", "client"];
 
 const builds = {
   async command() {
@@ -77,6 +77,29 @@ const builds = {
       format: "cjs",
       minify: true,
       define: { ...shared.define, PLAGAL_PAGE: json },
+    });
+  },
+  async live() {
+    // What the page beside the text is made from, and the page's own program with its sound.
+    await build({
+      ...shared,
+      entryPoints: ["server/src/exports/live.ts"],
+      outfile: "dist/live.cjs",
+      format: "cjs",
+      minify: true,
+    });
+    await build({
+      ...shared,
+      entryPoints: ["server/src/page/live.ts"],
+      outfile: "dist/live-page.js",
+      platform: "browser",
+      target: "es2022",
+      format: "iife",
+      minify: true,
+    });
+    cpSync(`${root}/server/piano`, `${root}/dist/piano`, {
+      recursive: true,
+      filter: (path) => !path.endsWith(".mjs"),
     });
   },
   async server() {

@@ -32,16 +32,20 @@ export const sheet = (head: PageHead, view: PageView): Markup =>
   element(
     "article",
     { class: "sheet", "aria-labelledby": "title" },
-    element(
-      "header",
-      {},
-      element("h1", { id: "title" }, head.title),
-      ...(head.by === null ? [] : [element("p", { class: "by" }, `by ${head.by}`)]),
-      element("p", { class: "facts" }, [keyText(view.tonic, head.mode), ...head.facts].join(" · ")),
-      ...(view.form.length > 1 ? [formLine(view)] : []),
-      ...head.notes.map((note) => element("p", { class: "note" }, note)),
-    ),
+    sheetHead(head, view),
     ...view.sections.map((section, i) => sectionPart(view, section, i)),
+  );
+
+/** What stands above the first section. */
+export const sheetHead = (head: PageHead, view: PageView): Markup =>
+  element(
+    "header",
+    {},
+    element("h1", { id: "title" }, head.title),
+    ...(head.by === null ? [] : [element("p", { class: "by" }, `by ${head.by}`)]),
+    element("p", { class: "facts" }, [keyText(view.tonic, head.mode), ...head.facts].join(" · ")),
+    ...(view.form.length > 1 ? [formLine(view)] : []),
+    ...head.notes.map((note) => element("p", { class: "note" }, note)),
   );
 
 /** `E♭ major` */
@@ -64,22 +68,29 @@ const formLine = ({ form, sections }: PageView): Markup =>
 /** Of what has no name. */
 export const sectionName = (section: SectionView | undefined): string => section?.name || "The chart";
 
-function sectionPart(view: PageView, section: SectionView, index: number): Markup {
+const sectionPart = (view: PageView, section: SectionView, index: number): Markup =>
+  element(
+    "section",
+    { "aria-labelledby": `s${index}` },
+    ...sectionHead(view, section, index),
+    ...section.systems.map((system) => systemPart(view, section, index, system)),
+  );
+
+/** A section's name and what is said below it. */
+export function sectionHead(view: PageView, section: SectionView, index: number): readonly Markup[] {
   const facts = [
     ...(section.tonic === view.tonic ? [] : [`in ${keyText(section.tonic, section.mode)}`]),
     ...section.facts,
   ];
   const name = section.name === "" && view.sections.length === 1 ? "vh" : undefined;
-  return element(
-    "section",
-    { "aria-labelledby": `s${index}` },
+  return [
     element("h2", { id: `s${index}`, class: name }, sectionName(section)),
     element("p", { class: "facts" }, facts.join(", ")),
-    ...section.systems.map((system) => systemPart(view, section, index, system)),
-  );
+  ];
 }
 
-function systemPart(view: PageView, section: SectionView, index: number, system: SystemView): Markup {
+/** Bars that sound and are shown together. */
+export function systemPart(view: PageView, section: SectionView, index: number, system: SystemView): Markup {
   const labels = system.rows.map((row, r) =>
     element("span", { class: `r${r + 1} h${row.lines} ${row.row}` }, labelOf(row, system)),
   );

@@ -101,3 +101,22 @@ export function pageStyle(columns: number, rows: number, lines: number): string 
 
 const upTo = (n: number, make: (i: number) => string): readonly string[] =>
   Array.from({ length: n }, (_, i) => make(i + 1));
+
+/** What the page beside the text adds: its paper is the editor's or its own, and it goes on the stand. */
+export const livePageStyle = `
+html[data-paper=light]{color-scheme:light;--paper:#fbfaf6;--ink:#1c1b19;--faint:#5d5a53;--line:#8d897f;--light:#f3e6b8;--edge:#1c1b19;--shelf:#efece4}
+html[data-paper=dark]{color-scheme:dark;--paper:#1f1e1c;--ink:#ece9e1;--faint:#b3aea3;--line:#77736a;--light:#4a3f1c;--edge:#ece9e1;--shelf:#292724}
+html[data-paper=high-contrast]{color-scheme:dark;--paper:#000;--ink:#fff;--faint:#fff;--line:#fff;--light:#000;--edge:#fff;--shelf:#000}
+html[data-paper=print]{color-scheme:light;--paper:#fff;--ink:#000;--faint:#000;--line:#000;--light:#fff;--edge:#000;--shelf:#fff}
+html[data-paper=high-contrast] .now,html[data-paper=print] .now{outline:4px solid var(--edge);outline-offset:-4px}
+body{padding:0}
+summary{cursor:pointer;padding:.4rem 0;color:var(--faint)}
+.here{box-shadow:inset 4px 0 var(--edge)}
+.here.now{box-shadow:inset 4px 0 var(--edge),inset 0 4px var(--edge),inset 0 -2px var(--edge)}
+html[data-chords=letters] .numbers{display:none}
+html[data-chords=numbers] .chords{display:none}
+html[data-chords=numbers] .numbers{font-size:1.45rem;line-height:1.2;font-weight:700;color:var(--ink)}
+html[data-hands=none] .right,html[data-hands=none] .left{display:none}
+html[data-stand=true] .desk,html[data-stand=true] .shelf,html[data-stand=true] .skip{display:none}
+html[data-stand=true] main{max-width:none;padding-bottom:60vh}
+`;

@@ -29,12 +29,21 @@ const pitched: readonly PitchedRow[] = ["lead", "right", "left", "bass"];
 /** As a score has them: words under the melody, hands below, what is said about the bar on top. */
 const shownOrder = ["cue", "chords", "numbers", "lead", "words", "right", "left", "bass"] as const;
 
+/** A view, and where in the text of its section what each of its cells shows starts. */
+export interface ViewedChart {
+  readonly view: PageView;
+  readonly starts: ReadonlyMap<CellView, number>;
+}
+
 /** A chart and how it is played, as a page shows and plays it. */
-export function pageView(chart: Chart, performance: Performance): PageView {
+export const pageView = (chart: Chart, performance: Performance): PageView =>
+  viewedChart(chart, performance).view;
+
+export function viewedChart(chart: Chart, performance: Performance): ViewedChart {
   const places = new Map<PlacedSection, number>(chart.sections.map((placed, i) => [placed, i]));
-  const slots: Slots = { views: [], ofNote: new Map() };
+  const slots: Slots = { views: [], ofNote: new Map(), starts: new Map() };
   const sections = chart.sections.map((placed, i) => sectionView(chart, placed, i, slots));
-  return {
+  const view: PageView = {
     tonic: chart.header.home.key.tonic,
     one: chart.header.home.one,
     reach: { left: chart.header.reach.left ?? usualReach, right: chart.header.reach.right ?? usualReach },
@@ -49,12 +58,14 @@ export function pageView(chart: Chart, performance: Performance): PageView {
     slots: slots.views,
     sound: soundView(performance, places, slots.ofNote),
   };
+  return { view, starts: slots.starts };
 }
 
-/** The slots of a page, in the order in which they were added, and in which of them each note is struck. */
+/** The slots of a page, in the order in which they were added, in which of them each note is struck, and where cells come from. */
 interface Slots {
   readonly views: SlotView[];
   readonly ofNote: Map<Note, number>;
+  readonly starts: Map<CellView, number>;
 }
 
 /** Adds a slot and says its index. */
@@ -187,10 +198,11 @@ const linesOf = (cells: readonly CellView[], { slots }: Source): number =>
   );
 
 /** Something that starts at a time from the bar's start. */
-type Timed =
-  | { readonly at: Fraction; readonly chord: ChordView }
-  | { readonly at: Fraction; readonly slot: number }
-  | { readonly at: Fraction; readonly text: string };
+type Timed = {
+  readonly at: Fraction;
+  /** Where it starts in the section's text; `undefined` where it has no place of its own. */
+  readonly from?: number | undefined;
+} & ({ readonly chord: ChordView } | { readonly slot: number } | { readonly text: string });
 
 function barView(
   bar: Bar,
@@ -207,13 +219,17 @@ function barView(
     if (row === "words") {
       return bar.words
         .filter((word) => word.verse === verse && compare(word.at, bar.at) < 0 === pickup)
-        .map((word) => ({ at: minus(word.at, bar.at), text: visible(word.text) }));
+        .map((word) => ({ at: minus(word.at, bar.at), from: word.span.start, text: visible(word.text) }));
     }
     return source
       .slotsIn(row, bar.index, pickup)
       .filter(({ kind, struck, held }) => kind === "hold" || struck.length > 0 || held.length > 0)
       .filter(({ kind, held }) => kind !== "hold" || held.length > 0)
-      .map((slot) => ({ at: minus(slot.at, bar.at), slot: addSlot(source.slots, slot, source.index) }));
+      .map((slot) => ({
+        at: minus(slot.at, bar.at),
+        from: slot.written.start,
+        slot: addSlot(source.slots, slot, source.index),
+      }));
   });
   const starts = new Map<string, Fraction>();
   for (const row of timed) for (const { at } of row) starts.set(printFraction(at), at);
@@ -227,8 +243,14 @@ function barView(
       const end = next === undefined ? columns : (places.get(printFraction(next.at)) ?? columns);
       // What is said of a bar, and words, may run on over what follows.
       const s = Math.max(1, rows[r]?.row === "words" && next === undefined ? 1 : end - c);
-      if ("chord" in it) return { c, s, chord: it.chord };
-      return "slot" in it ? { c, s, slot: it.slot } : { c, s, text: it.text };
+      const cell: CellView =
+        "chord" in it
+          ? { c, s, chord: it.chord }
+          : "slot" in it
+            ? { c, s, slot: it.slot }
+            : { c, s, text: it.text };
+      if (it.from !== undefined) source.slots.starts.set(cell, it.from);
+      return cell;
     }),
   );
   const before = section.bars[bar.index - 1];
@@ -276,6 +298,7 @@ function chordCells(
     if (kind === "silence") return saysSilence && acts.length > 1 ? [{ at, text: "N.C." }] : [];
     if (kind === "hold" || event === undefined) return [];
     const shown = show(event);
-    return [typeof shown === "string" ? { at, text: shown } : { at, chord: shown }];
+    const from = (event.repeatedBy ?? event.span).start;
+    return [typeof shown === "string" ? { at, from, text: shown } : { at, from, chord: shown }];
   });
 }

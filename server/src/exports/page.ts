@@ -1,18 +1,18 @@
-import { meterText } from "../chart/beat-name.js";
 import type { Chart } from "../chart/model.js";
 import { base64 } from "../text/base64.js";
 import { sha256 } from "../text/sha-256.js";
 import { encodeUtf8 } from "../text/utf8.js";
-import { visible } from "../text/visible.js";
 import { type Key, practical, practicalKeys, prettyKey } from "../theory/key.js";
 import { pitchClass } from "../theory/note-name.js";
-import { element, html, type Markup } from "./markup.js";
+import { element, html } from "./markup.js";
 import type { PageView } from "./page-data.js";
+import { desk, footer, shelf } from "./page-furniture.js";
+import { pageHead } from "./page-head.js";
 import { type Differences, differences, type Json } from "./page-keys.js";
-import { mostColumns, type PageHead, sectionName, sheet } from "./page-sheet.js";
+import { mostColumns, type PageHead, sheet } from "./page-sheet.js";
 import { pageStyle } from "./page-style.js";
 import { pageView } from "./page-view.js";
-import { type PartName, type PerformanceOptions, perform } from "./performance.js";
+import { type PerformanceOptions, perform } from "./performance.js";
 
 /** What every page holds and no chart changes; it is made by the build. */
 export interface PageAssets {
@@ -74,19 +74,8 @@ export function page(chart: Chart, { assets, moved, ...options }: PageOptions): 
     const other = moved(key.tonic);
     if (other !== undefined) keys.push(pageKey(key, own.view, view(other).view));
   }
-  const head: PageHead = {
-    title: visible(header.title ?? "A chart without a title"),
-    by: header.by === undefined ? null : visible(header.by),
-    notes: header.notes.map(visible),
-    mode: header.home.key.mode,
-    facts: [
-      meterText(header.meter),
-      ...(header.tempo === undefined ? [] : [`${header.tempo} beats a minute`]),
-      ...(header.feel === "straight" ? [] : [`${header.feel} feel`]),
-    ],
-  };
   const content: PageContent = {
-    head,
+    head: pageHead(header),
     title: header.title ?? null,
     view: own.view,
     keys,
@@ -151,118 +140,3 @@ function pageText(content: PageContent, { script, credit }: PageAssets): string 
 }
 
 const greatest = (all: readonly number[]): number => all.reduce((most, it) => Math.max(most, it), 1);
-
-const button = (id: string, words: string, more: Readonly<Record<string, string>> = {}): Markup =>
-  element("button", { type: "button", class: "act", id, ...more }, words);
-
-export const partWords: Readonly<Record<PartName, string>> = {
-  lead: "Melody",
-  right: "Right hand",
-  left: "Left hand",
-  bass: "Bass",
-  comping: "Chords",
-};
-
-/** What is set once: key, loop, who plays. */
-function desk({ view, keys, home }: PageContent): Markup {
-  const option = (value: string, words: string, isChosen = false): Markup =>
-    element("option", { value, selected: isChosen ? "" : undefined }, words);
-  const played = new Set(view.sound.bars.section);
-  const parts = view.sound.parts.map(({ name }) => name);
-  return element(
-    "section",
-    { class: "desk", "aria-label": "Settings" },
-    element(
-      "form",
-      {},
-      element(
-        "label",
-        {},
-        "Key ",
-        element(
-          "select",
-          { id: "key", autocomplete: "off" },
-          ...keys.map(({ name }, i) => option(String(i), name, i === home)),
-        ),
-      ),
-      element(
-        "label",
-        {},
-        "Loop ",
-        element(
-          "select",
-          { id: "loop", autocomplete: "off" },
-          option("", "nothing", true),
-          ...view.sections.flatMap((section, i) =>
-            played.has(i) ? [option(String(i), sectionName(section))] : [],
-          ),
-          option("marked", "the marked bars"),
-        ),
-      ),
-      ...(parts.length === 0
-        ? []
-        : [
-            element(
-              "fieldset",
-              {},
-              element("legend", {}, "Who plays "),
-              ...parts.map((name) => button(`part-${name}`, partWords[name], { "aria-pressed": "true" })),
-              ...(parts.length < 2
-                ? []
-                : [
-                    element(
-                      "label",
-                      {},
-                      "Alone ",
-                      element(
-                        "select",
-                        { id: "alone", autocomplete: "off" },
-                        option("", "nobody", true),
-                        ...parts.map((name) => option(name, partWords[name])),
-                      ),
-                    ),
-                  ]),
-            ),
-          ]),
-      button("save", "Save MIDI"),
-      button("print", "Print"),
-    ),
-  );
-}
-
-/** The keyboard under the sheet, and what is done while it plays. */
-const shelf = (): Markup =>
-  element(
-    "section",
-    { class: "shelf", id: "player", "aria-label": "Player", tabindex: "-1" },
-    element("figure", { id: "picture" }, element("figcaption", { id: "caption" }, "")),
-    button("play", "Play", { class: "act play", "aria-keyshortcuts": "Space" }),
-    button("start", "From the start"),
-    element(
-      "div",
-      { class: "pace", role: "group", "aria-label": "Pace" },
-      button("slower", "Slower"),
-      element("output", { id: "pace" }, ""),
-      button("faster", "Faster"),
-    ),
-    element("span", { class: "where", id: "where" }, ""),
-    element("p", { class: "vh", role: "status", id: "said" }, ""),
-    element(
-      "noscript",
-      {},
-      "Scripts are switched off: the chart can be read and printed, and it can't play.",
-    ),
-  );
-
-const footer = (credit: string): Markup =>
-  element(
-    "footer",
-    {},
-    element(
-      "p",
-      { class: "screen" },
-      "Space plays and stops. Tab to a bar’s number, then the arrow keys go from bar to bar; Enter plays from there, Shift and Enter marks up to there.",
-    ),
-    element("p", { class: "screen" }, credit),
-    element("p", {}, "Made with Plagal. Stop where it hurts; warm up, and rest between turns."),
-  );

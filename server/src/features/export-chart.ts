@@ -1,9 +1,8 @@
-import { type Document, withText } from "../document/document.js";
+import type { Document } from "../document/document.js";
 import { readTarget } from "../edits/key-target.js";
-import { type KeyTarget, transposeChart } from "../edits/transpose.js";
 import { type Bundles, exportFile, type FileKind, fileKinds } from "../exports/export-file.js";
 import { outputName } from "../exports/output-path.js";
-import { applyEdits } from "../text/edits.js";
+import { inKey } from "./in-key.js";
 
 /** A file made of a chart, and what the player should know of it. */
 export interface MadeFile {
@@ -35,9 +34,4 @@ export function exportChart(
   const tonic = target === undefined ? undefined : moved.chart.header.home.key.tonic;
   const notes = made.cut ? [`The form goes on too long, so the file ends after ${made.bars} bars.`] : [];
   return { name: outputName(document.path, tonic, fileKinds[kind].ending), bytes: made.bytes, notes };
-}
-
-function inKey(document: Document, target: KeyTarget): Document | { readonly refused: string } {
-  const moved = transposeChart(document, target);
-  return "refused" in moved ? moved : withText(document, applyEdits(document.text, moved.edits));
 }

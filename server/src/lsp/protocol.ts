@@ -1,4 +1,5 @@
 import type { Position, Range, TextDocumentIdentifier, WorkspaceEdit } from "vscode-languageserver";
+import type { LiveChart } from "../exports/live-chart.js";
 
 /**
  * What client and server say to each other beyond the Language Server Protocol. All of it is optional: an editor
@@ -123,6 +124,23 @@ export interface NextVoicingParams {
   readonly position: Position;
 }
 
+export interface PageParams {
+  readonly textDocument: TextDocumentIdentifier;
+  /** As if the chart were moved to this key, `Eb`. */
+  readonly key?: string;
+}
+
+/** What a page beside the text shows. */
+export interface PageAnswer {
+  /** The version of the text that it was made from. */
+  readonly version: number;
+  /** Left out where `refused` says why there is none. */
+  readonly chart?: LiveChart;
+  /** The keys that it can be shown in, its own first. */
+  readonly keys: readonly { readonly key: string; readonly name: string }[];
+  readonly refused?: string;
+}
+
 export interface ExportParams {
   readonly textDocument: TextDocumentIdentifier;
   readonly kind: "midi" | "musicxml" | "pdf" | "svg" | "page";
@@ -214,6 +232,8 @@ export interface ClientRequests {
   readonly "plagal/revoice": { readonly params: RevoiceParams; readonly result: EditAnswer };
   /** A file made of a chart for other programs, for the stand, or for a browser. */
   readonly "plagal/export": { readonly params: ExportParams; readonly result: ExportAnswer };
+  /** What a page beside the text shows; `null` where the chart isn't open. */
+  readonly "plagal/page": { readonly params: PageParams; readonly result: PageAnswer | null };
   readonly "plagal/newChart": { readonly params: NewChartParams; readonly result: NewChartAnswer };
   readonly "plagal/status": { readonly params: StatusParams; readonly result: StatusAnswer };
 }

@@ -47,6 +47,7 @@ const hints = () => import("./answers/hints.js");
 const hover = () => import("./answers/hover.js");
 const moving = () => import("./answers/moving.js");
 const navigation = () => import("./answers/navigation.js");
+const livePage = () => import("./answers/live-page.js");
 const rename = () => import("./answers/rename.js");
 const structure = () => import("./answers/structure.js");
 const tokens = () => import("./answers/tokens.js");
@@ -98,6 +99,7 @@ const requests: readonly Handler[] = [
   own("plagal/nextVoicing", voicing, "nextVoicing"),
   own("plagal/revoice", voicing, "revoice"),
   own("plagal/export", exporting, "exportChart"),
+  own("plagal/page", livePage, "pageOf"),
   own("plagal/newChart", moving, "newChart"),
   own("plagal/status", moving, "status"),
 ];

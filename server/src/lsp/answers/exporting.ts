@@ -1,9 +1,9 @@
 import type { CancellationToken } from "vscode-languageserver";
-import { type BundleName, type Bundles, type FileKind, fileKinds } from "../../exports/export-file.js";
+import { type Bundles, type FileKind, fileKinds } from "../../exports/export-file.js";
 import { exportChart as exportedChart } from "../../features/export-chart.js";
 import { base64 } from "../../text/base64.js";
 import { fromDocument } from "../from-protocol.js";
-import type { ServerRequests } from "../protocol.js";
+import { loadedBundle } from "../loaded-bundle.js";
 import type { Session } from "../session.js";
 import { invalid, notOpen, type Params, type Result } from "./edit-answer.js";
 
@@ -25,15 +25,8 @@ export const exportChart = async (
   return answer ?? notOpen;
 };
 
-type Script = ServerRequests["plagal/script"]["result"];
-
-async function loaded({ host, connection }: Session, kind: FileKind): Promise<Bundles> {
-  const { bundle } = fileKinds[kind];
-  const script = async (name: BundleName): Promise<string> => {
-    const { text } = await connection.sendRequest<Script>("plagal/script", { name });
-    return text;
-  };
-  const it = (await host.bundle(bundle, script)) as Readonly<Record<string, never>>;
+async function loaded(session: Session, kind: FileKind): Promise<Bundles> {
+  const it = (await loadedBundle(session, fileKinds[kind].bundle)) as Readonly<Record<string, never>>;
   return {
     exporters: () => it.exporters,
     sheets: () => it.sheets,

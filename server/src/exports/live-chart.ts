@@ -1,0 +1,74 @@
+import type { Chart, PlacedSection } from "../chart/model.js";
+import type { RowName } from "../syntax/tree.js";
+import type { CellView, PageView } from "./page-data.js";
+import { pageHead } from "./page-head.js";
+import type { PageHead } from "./page-sheet.js";
+import { viewedChart } from "./page-view.js";
+import { perform } from "./performance.js";
+
+/** Where a bar stands in a row of the text, from the text's start. */
+export interface BarPlace {
+  readonly from: number;
+  readonly to: number;
+  /** As a page counts them: the section, and its bar. */
+  readonly section: number;
+  readonly bar: number;
+  /** It is the pickup into that bar. */
+  readonly pickup: boolean;
+  readonly row: RowName;
+}
+
+/** What the page beside the text knows of its chart: what every page knows, and where it stands in the text. */
+export interface LiveChart {
+  readonly head: PageHead;
+  readonly view: PageView;
+  /** In order of the text. */
+  readonly bars: readonly BarPlace[];
+  /** Where each cell of the view starts in the text: by section, system, bar, row and cell. -1 where it is in another file. */
+  readonly starts: readonly CellStarts[];
+}
+
+type CellStarts = readonly (readonly (readonly (readonly number[])[])[])[];
+
+/** `shown` is the chart as it should sound, in its own key or another one; `written` the one of the text. */
+export function liveChart(shown: Chart, written: Chart): LiveChart {
+  const viewed = viewedChart(shown, perform(shown, { balance: true }));
+  const own = shown === written ? viewed : viewedChart(written, perform(written));
+  const starts = own.view.sections.map(({ systems }, i): CellStarts => {
+    const { offset, path } = written.sections[i] as PlacedSection;
+    const startOf = (cell: CellView): number => {
+      const start = own.starts.get(cell);
+      return start === undefined || path !== undefined ? -1 : offset + start;
+    };
+    return systems.map(({ bars }) => bars.map(({ cells }) => cells.map((row) => row.map(startOf))));
+  });
+  return {
+    head: pageHead(shown.header),
+    view: viewed.view,
+    bars: written.sections.flatMap(barsIn).sort((a, b) => a.from - b.from),
+    starts,
+  };
+}
+
+function barsIn({ section, offset, path }: PlacedSection, index: number): readonly BarPlace[] {
+  if (path !== undefined) return [];
+  return section.systems.flatMap(({ rows, firstBar, endBar }) =>
+    rows.flatMap(({ row, line, start }) => {
+      const from = offset + start;
+      const bars = line.bars.slice(0, endBar - firstBar).map(
+        ({ span }, i): BarPlace => ({
+          from: from + span.start,
+          to: from + span.end,
+          section: index,
+          bar: firstBar + i,
+          pickup: false,
+          row,
+        }),
+      );
+      const [first, last] = [line.pickup[0], line.pickup.at(-1)];
+      if (first === undefined || last === undefined) return bars;
+      const pickup = { section: index, bar: firstBar, pickup: true, row };
+      return [{ from: from + first.span.start, to: from + last.span.end, ...pickup }, ...bars];
+    }),
+  );
+}

@@ -1,0 +1,218 @@
+import { element, type Markup } from "../exports/markup.js";
+import { button, choice, loopChoice, partChoice, shelf } from "../exports/page-furniture.js";
+import { mostColumns } from "../exports/page-sheet.js";
+import { livePageStyle, pageStyle } from "../exports/page-style.js";
+import { openBars } from "./bars.js";
+import { barAt, placesOf } from "./cursor.js";
+import { made, patch } from "./draw.js";
+import { byId, say } from "./elements.js";
+import { openLiveSheet } from "./live-sheet.js";
+import { lookControls, openLook, readLook, themeOf } from "./look.js";
+import { placeOf } from "./loops.js";
+import type { FromPage, PageState, PlayFrom, ToPage } from "./messages.js";
+import { offsetOf } from "./pressed.js";
+import { songOf } from "./song.js";
+import { bringIntoView, openStage, type Stage } from "./stage.js";
+import { openStand } from "./stand.js";
+
+/** What the editor gives the program of a page. */
+declare function acquireVsCodeApi(): {
+  postMessage(message: FromPage): void;
+  getState(): Partial<PageState> | undefined;
+  setState(state: PageState): void;
+};
+
+type ChartMessage = Extract<ToPage, { kind: "chart" }>;
+
+const editor = acquireVsCodeApi();
+const kept = editor.getState() ?? {};
+let state: PageState = {
+  uri: typeof kept.uri === "string" ? kept.uri : "",
+  pinned: kept.pinned === true,
+  look: readLook(kept.look),
+  top: typeof kept.top === "string" ? kept.top : "",
+};
+let shown: ChartMessage | undefined;
+let stage: Stage | undefined;
+/** The last place of the cursor, which may be newer than the chart that is shown. */
+let cursor: Extract<ToPage, { kind: "cursor" }> | undefined;
+let marked: Element | undefined;
+
+function keep(part: Partial<PageState>): void {
+  state = { ...state, ...part };
+  editor.setState(state);
+}
+
+// The page itself.
+
+const style = new CSSStyleSheet();
+style.replaceSync(pageStyle(mostColumns, 64, 64) + livePageStyle);
+document.adoptedStyleSheets = [style];
+
+const settings = (message: ChartMessage | undefined): Markup =>
+  element(
+    "form",
+    {},
+    choice(
+      "key",
+      "Key",
+      (message?.keys ?? []).map(({ key, name }) => [key, name]),
+      message?.key ?? message?.keys[0]?.key,
+    ),
+    ...lookControls(look === undefined ? state.look : look.look()),
+    message === undefined
+      ? choice("loop", "Loop", [["", "nothing"]])
+      : loopChoice(message.chart.view, loopNow()),
+    ...(message === undefined ? [] : partChoice(message.chart.view)),
+    button("pin", "Keep to this chart", { "aria-pressed": String(state.pinned) }),
+    button("stand", "On the stand"),
+  );
+
+const loopNow = (): string => document.querySelector<HTMLSelectElement>("#loop")?.value ?? "";
+
+let look: ReturnType<typeof openLook> | undefined;
+const desk = made(
+  element("details", { class: "desk" }, element("summary", {}, "Settings"), settings(undefined)),
+);
+const main = made(
+  element("main", { id: "chart" }, element("p", { id: "waiting", role: "status" }, "Reading the chart…")),
+);
+document.body.append(
+  made(element("a", { class: "skip", href: "#player" }, "To the player")),
+  desk,
+  main,
+  made(shelf()),
+);
+const sheet = openLiveSheet(() => sheetChanged());
+let bars: ReturnType<typeof openBars> | undefined;
+
+look = openLook(state.look, (value) => {
+  keep({ look: value });
+  stage?.show(true);
+});
+openStand(
+  () => state.look.stand,
+  () => look?.set({ stand: false }),
+);
+addEventListener("click", (event) => {
+  const { id } = event.target as Element;
+  if (id === "stand") {
+    look?.set({ stand: true });
+    say("On the stand: the arrow keys and Page Down turn, Escape comes back.");
+  }
+  if (id === "pin") {
+    keep({ pinned: !state.pinned });
+    byId("pin").setAttribute("aria-pressed", String(state.pinned));
+    editor.postMessage({ kind: "pin", pinned: state.pinned });
+  }
+});
+addEventListener("change", ({ target }) => {
+  const { id, value } = target as HTMLSelectElement;
+  if (id !== "key" || shown === undefined) return;
+  editor.postMessage({ kind: "key", key: value === shown.keys[0]?.key ? undefined : value });
+  say(`In ${shown.keys.find(({ key }) => key === value)?.name ?? value}.`);
+});
+
+// What the editor tells.
+
+addEventListener("message", ({ data }: MessageEvent<ToPage>) => {
+  if (data.kind === "chart") showChart(data);
+  else if (data.kind === "nothing") showNothing(data.words);
+  else if (data.kind === "cursor") {
+    cursor = data;
+    showCursor(true);
+  } else if (data.kind === "play") void play(data.from);
+});
+
+function showChart(message: ChartMessage): void {
+  const isOther = shown?.uri !== message.uri;
+  const { chart } = message;
+  const waiting = document.getElementById("waiting");
+  waiting?.remove();
+  if (!sheet.element.isConnected) main.append(sheet.element);
+  if (isOther && shown !== undefined) scrollTo({ top: 0, behavior: "instant" });
+  shown = message;
+  keep({ uri: message.uri, pinned: message.pinned, ...(isOther && stage !== undefined ? { top: "" } : {}) });
+  sheet.show({ ...chart.head, title: chart.head.title }, chart.view);
+  const form = desk.lastElementChild;
+  if (form !== null) patch(form, settings(message));
+  const song = songOf(chart.view);
+  if (stage === undefined) {
+    stage = openStage(song, { piano: {}, theme: () => themeOf(state.look), barChanged: tellSounding });
+    bars = openBars(stage, go);
+    document.getElementById(state.top)?.scrollIntoView({ block: "start", behavior: "instant" });
+  } else {
+    stage.setSong(song);
+  }
+  sheetChanged();
+}
+
+function showNothing(words: string): void {
+  if (shown !== undefined) {
+    say(words);
+    return;
+  }
+  const waiting = document.getElementById("waiting");
+  if (waiting !== null) waiting.textContent = words;
+}
+
+function sheetChanged(): void {
+  bars?.sheetChanged();
+  stage?.sheetChanged();
+  showCursor(false);
+}
+
+// Where the cursor is.
+
+function showCursor(isMoved: boolean): void {
+  if (shown === undefined || cursor === undefined || cursor.version > shown.version) return;
+  const place = barAt(shown.chart.bars, cursor.offset);
+  const there = place && sheet.bar(place.section, place.bar, place.pickup);
+  if (there !== marked) marked?.classList.remove("here");
+  marked = there;
+  there?.classList.add("here");
+  if (stage === undefined || place === undefined || !isMoved || stage.player.isPlaying()) return;
+  if (there) bringIntoView(there);
+  const from = placeOf(stage.song(), place.section, place.bar, stage.player.position());
+  if (from !== undefined) stage.player.seek(from);
+  stage.show();
+}
+
+/** Puts the cursor of the editor where something that was pressed stands in the text. */
+function go(pressed: Element): void {
+  if (shown === undefined) return;
+  const { version } = shown;
+  const offset = offsetOf(pressed, shown.chart);
+  if (offset !== undefined) editor.postMessage({ kind: "go", version, offset });
+}
+
+function tellSounding(section: number, bar: number, isPlaying: boolean): void {
+  if (shown === undefined) return;
+  const spans = isPlaying
+    ? placesOf(shown.chart.bars, section, bar).map(({ from, to }) => [from, to] as const)
+    : [];
+  editor.postMessage({ kind: "sounding", version: shown.version, spans });
+}
+
+async function play(from: PlayFrom): Promise<void> {
+  if (stage === undefined) return;
+  if (from === "start") stage.player.seek(stage.song().timing.starts[0] ?? 0);
+  else showCursor(true);
+  if (!stage.player.isPlaying()) await stage.toggle();
+}
+
+// The bar at the top comes back to the top after a reload.
+let resting: ReturnType<typeof setTimeout> | undefined;
+addEventListener(
+  "scroll",
+  () => {
+    clearTimeout(resting);
+    resting = setTimeout(() => {
+      const top = [...document.querySelectorAll(".bar")].find((it) => it.getBoundingClientRect().bottom > 0);
+      keep({ top: scrollY < 1 ? "" : (top?.id ?? "") });
+    }, 200);
+  },
+  { passive: true },
+);
+
+editor.postMessage({ kind: "ready" });
