@@ -18,6 +18,7 @@ import type {
 } from "../server/src/lsp/protocol.js";
 import { chartsOf } from "./chart-files.js";
 import { commandList } from "./commands/list.js";
+import { openPages } from "./pages.js";
 import type { Session } from "./session.js";
 import { showStatus } from "./status.js";
 
@@ -46,6 +47,7 @@ export async function activate(context: ExtensionContext, host: Host): Promise<(
   const session: Session = {
     context,
     client,
+    pages: openPages({ context, client }),
     async restart() {
       await stop();
       await client.start();
@@ -61,7 +63,7 @@ export async function activate(context: ExtensionContext, host: Host): Promise<(
     return { uris: found.map((uri) => client.code2ProtocolConverter.asUri(uri)) };
   });
   client.onRequest("plagal/script", ({ name }: ScriptParams) => readScript(session, name));
-  subscriptions.push(...host.extras(session));
+  subscriptions.push(session.pages, ...host.extras(session));
   await client.start();
   subscriptions.push(showStatus(session));
   return stop;

@@ -10,7 +10,8 @@ type EditRequest =
   | "plagal/practise"
   | "plagal/voice"
   | "plagal/nextVoicing"
-  | "plagal/revoice";
+  | "plagal/revoice"
+  | "plagal/setTempo";
 
 /** How often an answer is asked for anew because the chart was changed meanwhile. */
 const tries = 3;
@@ -20,7 +21,7 @@ const tries = 3;
  * the answer came, it is asked again. What there is to tell is told. Whether something was changed comes back.
  */
 export async function askAndApply<Method extends EditRequest>(
-  session: Session,
+  session: Pick<Session, "client">,
   document: TextDocument,
   method: Method,
   params: Omit<ClientRequests[Method]["params"], "textDocument">,
@@ -46,7 +47,10 @@ export async function askAndApply<Method extends EditRequest>(
 }
 
 /** The editor's own form of the answer's edit. */
-export async function asEdit(session: Session, { edit }: EditAnswer): Promise<WorkspaceEdit | undefined> {
+export async function asEdit(
+  session: Pick<Session, "client">,
+  { edit }: EditAnswer,
+): Promise<WorkspaceEdit | undefined> {
   return edit === undefined ? undefined : await session.client.protocol2CodeConverter.asWorkspaceEdit(edit);
 }
 

@@ -4,7 +4,7 @@ import type { Session } from "./session.js";
 
 /** Asks the language server one of its own requests. */
 export const ask = <Method extends keyof ClientRequests>(
-  { client }: Session,
+  { client }: Pick<Session, "client">,
   method: Method,
   params: ClientRequests[Method]["params"],
   // Left out and not `undefined`: the client would send that along as a second parameter.

@@ -9,11 +9,14 @@ import { moveSelection } from "./move-selection.js";
 import { newChart } from "./new-chart.js";
 import { nextVoicing } from "./next-voicing.js";
 import { openSample } from "./open-sample.js";
+import { playForm, playHere, playSection } from "./play.js";
 import { practise } from "./practise.js";
 import { readLanguage } from "./read-language.js";
 import { restart } from "./restart.js";
 import { revoice } from "./revoice.js";
+import { setTempo } from "./set-tempo.js";
 import { showLog } from "./show-log.js";
+import { showPage } from "./show-page.js";
 import { voice } from "./voice.js";
 import { writeAsLetters } from "./write-as-letters.js";
 import { writeAsNumbers } from "./write-as-numbers.js";
@@ -30,6 +33,11 @@ export const commandList: readonly Command[] = [
   nextVoicing,
   revoice,
   practise,
+  showPage,
+  playHere,
+  playSection,
+  playForm,
+  setTempo,
   exportChart,
   newChart,
   openSample,

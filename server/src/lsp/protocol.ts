@@ -124,6 +124,12 @@ export interface NextVoicingParams {
   readonly position: Position;
 }
 
+export interface TempoParams {
+  readonly textDocument: TextDocumentIdentifier;
+  /** Beats a minute, a whole number from 1 to 999. */
+  readonly tempo: number;
+}
+
 export interface PageParams {
   readonly textDocument: TextDocumentIdentifier;
   /** As if the chart were moved to this key, `Eb`. */
@@ -232,6 +238,8 @@ export interface ClientRequests {
   readonly "plagal/revoice": { readonly params: RevoiceParams; readonly result: EditAnswer };
   /** A file made of a chart for other programs, for the stand, or for a browser. */
   readonly "plagal/export": { readonly params: ExportParams; readonly result: ExportAnswer };
+  /** The `tempo` line at the chart's head. */
+  readonly "plagal/setTempo": { readonly params: TempoParams; readonly result: EditAnswer };
   /** What a page beside the text shows; `null` where the chart isn't open. */
   readonly "plagal/page": { readonly params: PageParams; readonly result: PageAnswer | null };
   readonly "plagal/newChart": { readonly params: NewChartParams; readonly result: NewChartAnswer };

@@ -99,6 +99,7 @@ const requests: readonly Handler[] = [
   own("plagal/nextVoicing", voicing, "nextVoicing"),
   own("plagal/revoice", voicing, "revoice"),
   own("plagal/export", exporting, "exportChart"),
+  own("plagal/setTempo", moving, "writeTempo"),
   own("plagal/page", livePage, "pageOf"),
   own("plagal/newChart", moving, "newChart"),
   own("plagal/status", moving, "status"),

@@ -40,8 +40,6 @@ export type ToPage =
   | {
       readonly kind: "chart";
       readonly uri: string;
-      /** The file's name, for a chart without a title. */
-      readonly name: string;
       readonly version: number;
       readonly chart: LiveChart;
       readonly keys: readonly PageKeyChoice[];

@@ -5,6 +5,7 @@ import { newChart as newChartSnippet } from "../../features/new-chart.js";
 import { practise as practiseForm } from "../../features/practise.js";
 import { rewrite as rewriteChart } from "../../features/rewrite.js";
 import { wholeChart } from "../../features/scope.js";
+import { isTempo, setTempo } from "../../features/set-tempo.js";
 import { status as statusOf } from "../../features/status.js";
 import { fromDocument } from "../from-protocol.js";
 import type { ClientRequests, EditAnswer } from "../protocol.js";
@@ -101,6 +102,19 @@ export const practise = async (
   const whole = Number.isSafeInteger(seed) ? seed : 1;
   const answer = await session.ask(fromDocument(params), token, ({ document }) =>
     answerOf(session, document, practiseForm(document, order, whole)),
+  );
+  return answer ?? notOpen;
+};
+
+export const writeTempo = async (
+  session: Session,
+  params: Params<"plagal/setTempo">,
+  token: CancellationToken,
+): Result<"plagal/setTempo"> => {
+  const { tempo } = params;
+  if (!isTempo(tempo)) throw invalid("`tempo` is a whole number of beats a minute, 1 to 999.");
+  const answer = await session.ask(fromDocument(params), token, ({ document }) =>
+    answerOf(session, document, setTempo(document, tempo)),
   );
   return answer ?? notOpen;
 };

@@ -1,0 +1,248 @@
+import {
+  type Disposable,
+  Range,
+  Selection,
+  type TextDocument,
+  type TextEditor,
+  TextEditorRevealType,
+  ThemeColor,
+  Uri,
+  ViewColumn,
+  type WebviewPanel,
+  window,
+  workspace,
+} from "vscode";
+import type { FromPage, PageState, PlayFrom, ToPage } from "../server/src/page/messages.js";
+import { ask } from "./ask.js";
+import { pageFolder, pageHtml } from "./page-html.js";
+import type { Connected } from "./session.js";
+import { writeTempo } from "./write-tempo.js";
+
+export const pageType = "plagal.page";
+
+/** A page beside the text: always the last version of its chart, and always the same place of it. */
+export interface PagePanel extends Disposable {
+  /** The chart that it shows. */
+  readonly uri: () => Uri;
+  /** It stays with its chart, whatever chart is in front. */
+  readonly isPinned: () => boolean;
+  /** Brings it to the front of its group; the keyboard stays where it is unless `focus` is true. */
+  readonly reveal: (focus: boolean) => void;
+  /** Another chart in its place. */
+  readonly turnTo: (document: TextDocument) => void;
+  readonly play: (from: PlayFrom) => void;
+  readonly closed: (run: () => void) => void;
+}
+
+/** What sounds, in the text; a mark at the side for whoever sees no colours. */
+const soundingMark = window.createTextEditorDecorationType({
+  backgroundColor: new ThemeColor("editor.wordHighlightStrongBackground"),
+  border: "1px solid",
+  borderColor: new ThemeColor("editor.wordHighlightStrongBorder"),
+  overviewRulerColor: new ThemeColor("editorOverviewRuler.wordHighlightStrongForeground"),
+});
+
+/** How long a view of the text that changes right after our own move of it is our doing, in milliseconds. */
+const ownMove = 400;
+
+export const newPanel = ({ context: { extensionUri } }: Connected): WebviewPanel =>
+  window.createWebviewPanel(
+    pageType,
+    "Page",
+    { viewColumn: ViewColumn.Beside, preserveFocus: true },
+    pageOptions(extensionUri),
+  );
+
+const pageOptions = (extensionUri: Uri) => ({
+  enableScripts: true,
+  localResourceRoots: [pageFolder(extensionUri)],
+  // So that it goes on playing behind another tab.
+  retainContextWhenHidden: true,
+});
+
+/** Fills a panel, new or left from before a reload, with the page of a chart. */
+export function openPage(
+  connected: Connected,
+  panel: WebviewPanel,
+  { uri: first, pinned }: Pick<PageState, "uri" | "pinned">,
+): PagePanel {
+  const { context, client } = connected;
+  let uri = Uri.parse(first, true);
+  let isPinned = pinned;
+  let key: string | undefined;
+  let isReady = false;
+  let isAsking = false;
+  let isStale = false;
+  let isClosed = false;
+  let waitingToPlay: PlayFrom | undefined;
+  /** While it plays the text follows, until somebody scrolls it. */
+  let follows = true;
+  let movedAt = 0;
+
+  const post = (message: ToPage): void => void panel.webview.postMessage(message);
+  const isOurs = (document: TextDocument): boolean => document.uri.toString() === uri.toString();
+  const editors = (): readonly TextEditor[] =>
+    window.visibleTextEditors.filter(({ document }) => isOurs(document));
+
+  function nameIt(): void {
+    const name = uri.path.split("/").pop() ?? "";
+    panel.title = `Page: ${name.replace(/\.plagal$/, "")}`;
+  }
+
+  /** Shows the last version: one question at a time, and another one if the text has changed meanwhile. */
+  async function refresh(): Promise<void> {
+    isStale = true;
+    if (!isReady || isAsking || !panel.visible) return;
+    isAsking = true;
+    try {
+      while (isStale && !isClosed) {
+        isStale = false;
+        await showLast();
+      }
+    } finally {
+      isAsking = false;
+    }
+  }
+
+  async function showLast(): Promise<void> {
+    const asked = uri;
+    try {
+      const document = await workspace.openTextDocument(asked);
+      const name = client.code2ProtocolConverter.asUri(asked);
+      const params = { textDocument: { uri: name }, ...(key === undefined ? {} : { key }) };
+      const answer = await ask(connected, "plagal/page", params);
+      if (asked !== uri || isClosed) {
+        isStale = true;
+        return;
+      }
+      if (answer === null) return;
+      const { version, chart, keys, refused } = answer;
+      if (chart === undefined) {
+        if (key !== undefined) {
+          // It can't be moved there any more.
+          key = undefined;
+          isStale = true;
+        } else post({ kind: "nothing", words: refused ?? "There is nothing to show yet." });
+        return;
+      }
+      if (version !== document.version) isStale = true;
+      post({ kind: "chart", uri: asked.toString(), version, chart, keys, key, pinned: isPinned });
+      const editor = window.activeTextEditor ?? editors()[0];
+      if (editor !== undefined) showCursor(editor);
+      if (waitingToPlay !== undefined) post({ kind: "play", from: waitingToPlay });
+      waitingToPlay = undefined;
+    } catch (error) {
+      // Changed meanwhile: what changed it has asked for another look. Or the server ended, and starts again.
+      if (isStale || isClosed) return;
+      const words = error instanceof Error ? error.message : String(error);
+      post({ kind: "nothing", words: `The chart can't be shown: ${words}` });
+    }
+  }
+
+  function showCursor({ document, selection }: TextEditor): void {
+    if (isOurs(document) && isReady)
+      post({ kind: "cursor", version: document.version, offset: document.offsetAt(selection.active) });
+  }
+
+  /** Puts the cursor where something that was pressed stands in the text. */
+  async function go(offset: number): Promise<void> {
+    const document = await workspace.openTextDocument(uri);
+    const there = editors()[0];
+    const place = document.positionAt(offset);
+    if (there === undefined) {
+      await window.showTextDocument(document, {
+        viewColumn: ViewColumn.One,
+        preserveFocus: true,
+        selection: new Range(place, place),
+      });
+      return;
+    }
+    there.selection = new Selection(place, place);
+    there.revealRange(new Range(place, place), TextEditorRevealType.InCenterIfOutsideViewport);
+  }
+
+  function showSounding(version: number, spans: readonly (readonly [number, number])[]): void {
+    for (const editor of editors()) {
+      const { document } = editor;
+      const isPresent = document.version === version;
+      const ranges = (isPresent ? spans : []).map(
+        ([from, to]) => new Range(document.positionAt(from), document.positionAt(to)),
+      );
+      editor.setDecorations(soundingMark, ranges);
+      const [range] = ranges;
+      if (range === undefined || !follows) continue;
+      movedAt = Date.now();
+      editor.revealRange(range, TextEditorRevealType.InCenterIfOutsideViewport);
+    }
+    if (spans.length === 0) follows = true;
+  }
+
+  panel.webview.onDidReceiveMessage((message: FromPage) => {
+    switch (message.kind) {
+      case "ready":
+        isReady = true;
+        return void refresh();
+      case "go":
+        return void go(message.offset);
+      case "sounding":
+        return showSounding(message.version, message.spans);
+      case "key":
+        key = message.key;
+        return void refresh();
+      case "pin":
+        isPinned = message.pinned;
+        return;
+      case "tempo":
+        return void writeTempo(connected, uri, message.tempo);
+    }
+  });
+  const listeners: readonly Disposable[] = [
+    workspace.onDidChangeTextDocument(({ document, contentChanges }) => {
+      // Another chart may be one that this one uses.
+      if (contentChanges.length > 0 && document.languageId === "plagal") void refresh();
+    }),
+    window.onDidChangeTextEditorSelection(({ textEditor }) => showCursor(textEditor)),
+    window.onDidChangeTextEditorVisibleRanges(({ textEditor }) => {
+      if (isOurs(textEditor.document) && Date.now() - movedAt > ownMove) follows = false;
+    }),
+    panel.onDidChangeViewState(() => {
+      if (panel.visible && isStale) void refresh();
+    }),
+    client.onDidChangeState(() => void refresh()),
+  ];
+  let whenClosed: () => void = () => undefined;
+  panel.onDidDispose(() => {
+    isClosed = true;
+    for (const it of listeners) it.dispose();
+    for (const editor of editors()) editor.setDecorations(soundingMark, []);
+    whenClosed();
+  });
+
+  nameIt();
+  panel.iconPath = {
+    light: Uri.joinPath(context.extensionUri, "client", "media", "file-light.svg"),
+    dark: Uri.joinPath(context.extensionUri, "client", "media", "file-dark.svg"),
+  };
+  panel.webview.options = pageOptions(context.extensionUri);
+  panel.webview.html = pageHtml(panel.webview, context.extensionUri);
+  return {
+    uri: () => uri,
+    isPinned: () => isPinned,
+    reveal: (focus) => panel.reveal(undefined, !focus),
+    turnTo(document) {
+      if (isOurs(document)) return;
+      uri = document.uri;
+      key = undefined;
+      nameIt();
+      void refresh();
+    },
+    play(from) {
+      if (isReady && !isStale && !isAsking) post({ kind: "play", from });
+      else waitingToPlay = from;
+    },
+    closed(run) {
+      whenClosed = run;
+    },
+    dispose: () => panel.dispose(),
+  };
+}

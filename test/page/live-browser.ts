@@ -1,0 +1,81 @@
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import { join } from "node:path";
+import type { BrowserContextOptions } from "playwright-core";
+import { openDocument } from "../../server/src/document/document.js";
+import type { Live } from "../../server/src/exports/live.js";
+import { keyChoices } from "../../server/src/features/keys.js";
+import { livePage } from "../../server/src/features/live-page.js";
+import { wholeChart } from "../../server/src/features/scope.js";
+import type { FromPage, PageState, ToPage } from "../../server/src/page/messages.js";
+import { root } from "../support/root.js";
+import type { BareBrowser, OpenPage } from "./bare-browser.js";
+
+const { live } = createRequire(import.meta.url)(join(root, "dist/live.cjs")) as { readonly live: Live };
+
+/** A page beside a text, with a stand-in for the editor that it talks to. */
+export interface LivePage extends OpenPage {
+  /** Shows a version of the chart; the last one counts up by itself. */
+  readonly show: (text: string, options?: { readonly key?: string; readonly uri?: string }) => Promise<void>;
+  readonly tell: (message: ToPage) => Promise<void>;
+  /** What the page has told the editor so far. */
+  readonly told: () => Promise<readonly FromPage[]>;
+  readonly state: () => Promise<PageState>;
+  readonly version: () => number;
+}
+
+/** What the editor's document of a page is, as far as it matters here, with the same policy. */
+const html = (script: string, theme: string): string =>
+  [
+    "<!DOCTYPE html>",
+    '<html lang="en"><head><meta charset="utf-8"><title>Chart</title></head>',
+    `<body class="${theme}">`,
+    `<script>${script.replaceAll("</script", "<\\/script")}</script>`,
+    "</body></html>",
+  ].join("\n");
+
+const editor = (state: Partial<PageState>): string => `
+  window.toldByPage = [];
+  window.keptState = ${JSON.stringify(state)};
+  window.acquireVsCodeApi = () => ({
+    postMessage: (message) => window.toldByPage.push(message),
+    getState: () => window.keptState,
+    setState: (state) => { window.keptState = state; },
+  });`;
+
+export interface LiveOptions {
+  /** The class that the editor gives the page. */
+  readonly theme?: string;
+  readonly kept?: Partial<PageState>;
+  readonly context?: BrowserContextOptions;
+  /** A script that runs before the page's own. */
+  readonly before?: string;
+}
+
+export async function openLive(
+  browser: BareBrowser,
+  { theme = "vscode-light", kept = {}, context = {}, before = "" }: LiveOptions = {},
+): Promise<LivePage> {
+  const script = readFileSync(join(root, "dist/live-page.js"), "utf8");
+  const open = await browser.open(html(script, theme), context, editor(kept) + before);
+  const { page } = open;
+  let version = 0;
+  const tell = async (message: ToPage): Promise<void> => {
+    await page.evaluate((data) => window.postMessage(data, "*"), message);
+    await page.evaluate(() => new Promise((resolve) => requestAnimationFrame(() => resolve(undefined))));
+  };
+  return {
+    ...open,
+    tell,
+    async show(text, { key, uri = "memory:/page.plagal" } = {}) {
+      const document = openDocument("page.plagal", text);
+      const chart = livePage(document, key, live);
+      if ("refused" in chart) throw new Error(chart.refused);
+      const keys = keyChoices(document, wholeChart).map((it) => ({ key: it.key, name: it.name }));
+      await tell({ kind: "chart", uri, version: ++version, chart, keys, key, pinned: false });
+    },
+    told: () => page.evaluate(() => (window as unknown as { toldByPage: FromPage[] }).toldByPage),
+    state: () => page.evaluate(() => (window as unknown as { keptState: PageState }).keptState),
+    version: () => version,
+  };
+}
