@@ -145,20 +145,18 @@ export function openPage(
   }
 
   /** Puts the cursor where something that was pressed stands in the text. */
-  async function go(offset: number): Promise<void> {
+  async function go(offset: number, focus: boolean): Promise<void> {
     const document = await workspace.openTextDocument(uri);
     const there = editors()[0];
     const place = document.positionAt(offset);
-    if (there === undefined) {
-      await window.showTextDocument(document, {
-        viewColumn: ViewColumn.One,
-        preserveFocus: true,
-        selection: new Range(place, place),
-      });
+    const selection = new Selection(place, place);
+    if (there === undefined || focus) {
+      const viewColumn = there?.viewColumn ?? ViewColumn.One;
+      await window.showTextDocument(document, { viewColumn, preserveFocus: !focus, selection });
       return;
     }
-    there.selection = new Selection(place, place);
-    there.revealRange(new Range(place, place), TextEditorRevealType.InCenterIfOutsideViewport);
+    there.selection = selection;
+    there.revealRange(selection, TextEditorRevealType.InCenterIfOutsideViewport);
   }
 
   function showSounding(version: number, spans: readonly (readonly [number, number])[]): void {
@@ -183,7 +181,7 @@ export function openPage(
         isReady = true;
         return void refresh();
       case "go":
-        return void go(message.offset);
+        return void go(message.offset, message.focus);
       case "sounding":
         return showSounding(message.version, message.spans);
       case "key":

@@ -34,7 +34,7 @@ describe.skipIf(missing !== undefined).each(hosts)(
       await screen(page, `page-${host}`);
       expect(await sheet.locator("h1").textContent()).toBe("First Light on the Sill");
       await eventually(() =>
-        page.evaluate(() => document.activeElement?.closest(".editor-instance") !== null),
+        page.evaluate("document.activeElement?.closest('.editor-instance') !== null"),
       ).toBe(true);
     });
   },

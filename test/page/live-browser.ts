@@ -61,8 +61,11 @@ export async function openLive(
   const { page } = open;
   let version = 0;
   const tell = async (message: ToPage): Promise<void> => {
-    await page.evaluate((data) => window.postMessage(data, "*"), message);
-    await page.evaluate(() => new Promise((resolve) => requestAnimationFrame(() => resolve(undefined))));
+    // The second frame comes after whatever the message has drawn.
+    await page.evaluate(`new Promise((resolve) => {
+      postMessage(${JSON.stringify(message)}, "*");
+      requestAnimationFrame(() => requestAnimationFrame(() => resolve()));
+    })`);
   };
   return {
     ...open,
@@ -74,8 +77,8 @@ export async function openLive(
       const keys = keyChoices(document, wholeChart).map((it) => ({ key: it.key, name: it.name }));
       await tell({ kind: "chart", uri, version: ++version, chart, keys, key, pinned: false });
     },
-    told: () => page.evaluate(() => (window as unknown as { toldByPage: FromPage[] }).toldByPage),
-    state: () => page.evaluate(() => (window as unknown as { keptState: PageState }).keptState),
+    told: () => page.evaluate("toldByPage"),
+    state: () => page.evaluate("keptState"),
     version: () => version,
   };
 }

@@ -46,17 +46,21 @@ export function loopChoice({ sound, sections }: PageView, chosen = ""): Markup {
 }
 
 /** Who plays: each part is switched on and off, or plays alone. Empty where nobody plays. */
-export function partChoice({ sound }: PageView): readonly Markup[] {
+export function partChoice(
+  { sound }: PageView,
+  isOn: (part: PartName) => boolean = () => true,
+  alone = "",
+): readonly Markup[] {
   const parts = sound.parts.map(({ name }) => name);
   if (parts.length === 0) return [];
-  const alone = parts.map((name): readonly [string, string] => [name, partWords[name]]);
+  const each = parts.map((name): readonly [string, string] => [name, partWords[name]]);
   return [
     element(
       "fieldset",
       { id: "parts" },
       element("legend", {}, "Who plays "),
-      ...parts.map((name) => button(`part-${name}`, partWords[name], { "aria-pressed": "true" })),
-      ...(parts.length < 2 ? [] : [choice("alone", "Alone", [["", "nobody"], ...alone])]),
+      ...parts.map((name) => button(`part-${name}`, partWords[name], { "aria-pressed": String(isOn(name)) })),
+      ...(parts.length < 2 ? [] : [choice("alone", "Alone", [["", "nobody"], ...each], alone)]),
     ),
   ];
 }

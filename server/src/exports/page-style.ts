@@ -110,6 +110,16 @@ html[data-paper=high-contrast]{color-scheme:dark;--paper:#000;--ink:#fff;--faint
 html[data-paper=print]{color-scheme:light;--paper:#fff;--ink:#000;--faint:#000;--line:#000;--light:#fff;--edge:#000;--shelf:#fff}
 html[data-paper=high-contrast] .now,html[data-paper=print] .now{outline:4px solid var(--edge);outline-offset:-4px}
 body{padding:0}
+.desk,.shelf,.skip{zoom:calc(1 / var(--size,1))}
+.desk{font-size:.9rem}
+.shelf{font-size:.9rem;padding:.35rem .6rem;gap:.35rem .7rem}
+.shelf svg{max-height:min(8.5rem,22vh)}
+.shelf figcaption{font-size:1rem;min-height:1.4em}
+.act,select{min-height:1.9rem;padding:.2rem .55rem}
+.pace output{min-width:4rem}
+.where{min-width:0}
+.bar{max-width:min(20rem,100%)}
+h1{margin-top:.8rem}
 summary{cursor:pointer;padding:.4rem 0;color:var(--faint)}
 .here{box-shadow:inset 4px 0 var(--edge)}
 .here.now{box-shadow:inset 4px 0 var(--edge),inset 0 4px var(--edge),inset 0 -2px var(--edge)}
@@ -119,4 +129,5 @@ html[data-chords=numbers] .numbers{font-size:1.45rem;line-height:1.2;font-weight
 html[data-hands=none] .right,html[data-hands=none] .left{display:none}
 html[data-stand=true] .desk,html[data-stand=true] .shelf,html[data-stand=true] .skip{display:none}
 html[data-stand=true] main{max-width:none;padding-bottom:60vh}
+html[data-stand=true] .no{visibility:hidden}
 `;

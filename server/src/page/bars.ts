@@ -15,9 +15,9 @@ export function openBars(stage: Stage, pressed: (bar: Element) => void = () => u
   let marked: Marked | undefined;
 
   function makeCurrent(index: number): HTMLElement | undefined {
-    numbers[current]?.setAttribute("tabindex", "-1");
+    if (index !== current) numbers[current]?.setAttribute("tabindex", "-1");
     current = index;
-    numbers[current]?.setAttribute("tabindex", "0");
+    setOnce(numbers[current], "tabindex", "0");
     return numbers[current];
   }
 
@@ -44,7 +44,7 @@ export function openBars(stage: Stage, pressed: (bar: Element) => void = () => u
       const [section, bar] = barOf(number);
       const isMarked = marked?.section === section && bar >= marked.from && bar <= marked.to;
       number.closest(".bar")?.classList.toggle("marked", isMarked);
-      number.setAttribute("aria-pressed", String(isMarked));
+      setOnce(number, "aria-pressed", String(isMarked));
     }
   }
 
@@ -76,6 +76,11 @@ export function openBars(stage: Stage, pressed: (bar: Element) => void = () => u
   }
   sheetChanged();
   return { sheetChanged };
+}
+
+/** Whoever watches a page is told of every setting of an attribute, also to what it is. */
+function setOnce(it: Element | undefined, name: string, value: string): void {
+  if (it !== undefined && it.getAttribute(name) !== value) it.setAttribute(name, value);
 }
 
 const barOf = (number: HTMLElement): readonly [section: number, bar: number] => {

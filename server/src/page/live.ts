@@ -2,6 +2,7 @@ import { element, type Markup } from "../exports/markup.js";
 import { button, choice, loopChoice, partChoice, shelf } from "../exports/page-furniture.js";
 import { mostColumns } from "../exports/page-sheet.js";
 import { livePageStyle, pageStyle } from "../exports/page-style.js";
+import type { PartName } from "../exports/performance.js";
 import { openBars } from "./bars.js";
 import { barAt, placesOf } from "./cursor.js";
 import { made, patch } from "./draw.js";
@@ -62,13 +63,15 @@ const settings = (message: ChartMessage | undefined): Markup =>
     ...lookControls(look === undefined ? state.look : look.look()),
     message === undefined
       ? choice("loop", "Loop", [["", "nothing"]])
-      : loopChoice(message.chart.view, loopNow()),
-    ...(message === undefined ? [] : partChoice(message.chart.view)),
+      : loopChoice(message.chart.view, chosenIn("loop")),
+    ...(message === undefined ? [] : partChoice(message.chart.view, isOn, chosenIn("alone"))),
     button("pin", "Keep to this chart", { "aria-pressed": String(state.pinned) }),
     button("stand", "On the stand"),
   );
 
-const loopNow = (): string => document.querySelector<HTMLSelectElement>("#loop")?.value ?? "";
+const chosenIn = (id: string): string => document.querySelector<HTMLSelectElement>(`#${id}`)?.value ?? "";
+const isOn = (part: PartName): boolean =>
+  document.getElementById(`part-${part}`)?.getAttribute("aria-pressed") !== "false";
 
 let look: ReturnType<typeof openLook> | undefined;
 const desk = made(
@@ -134,17 +137,33 @@ function showChart(message: ChartMessage): void {
   shown = message;
   keep({ uri: message.uri, pinned: message.pinned, ...(isOther && stage !== undefined ? { top: "" } : {}) });
   sheet.show({ ...chart.head, title: chart.head.title }, chart.view);
-  const form = desk.lastElementChild;
-  if (form !== null) patch(form, settings(message));
+  showSettings(message);
   const song = songOf(chart.view);
   if (stage === undefined) {
     stage = openStage(song, { piano: {}, theme: () => themeOf(state.look), barChanged: tellSounding });
     bars = openBars(stage, go);
-    document.getElementById(state.top)?.scrollIntoView({ block: "start", behavior: "instant" });
+    const [section = -1, bar = -1] = state.top
+      .slice(1)
+      .split("-")
+      .map((it) => Number.parseInt(it, 10));
+    sheet.bar(section, bar)?.scrollIntoView({ block: "start", behavior: "instant" });
   } else {
     stage.setSong(song);
   }
   sheetChanged();
+}
+
+/** What can be chosen follows the chart; what was chosen stays. */
+function showSettings(message: ChartMessage): void {
+  const chosen = ["loop", "alone"].map((id) => [id, chosenIn(id)] as const);
+  const form = desk.lastElementChild;
+  if (form !== null) patch(form, settings(message));
+  for (const [id, value] of [...chosen, ["key", message.key ?? message.keys[0]?.key ?? ""] as const]) {
+    const select = document.querySelector<HTMLSelectElement>(`#${id}`);
+    if (select === null) continue;
+    select.value = value;
+    if (select.selectedIndex < 0) select.value = "";
+  }
 }
 
 function showNothing(words: string): void {
@@ -179,12 +198,13 @@ function showCursor(isMoved: boolean): void {
 }
 
 /** Puts the cursor of the editor where something that was pressed stands in the text. */
-function go(pressed: Element): void {
+function go(pressed: Element, focus = false): void {
   if (shown === undefined) return;
   const { version } = shown;
   const offset = offsetOf(pressed, shown.chart);
-  if (offset !== undefined) editor.postMessage({ kind: "go", version, offset });
+  if (offset !== undefined) editor.postMessage({ kind: "go", version, offset, focus });
 }
+main.addEventListener("dblclick", (event) => go(event.target as Element, true));
 
 function tellSounding(section: number, bar: number, isPlaying: boolean): void {
   if (shown === undefined) return;

@@ -9,6 +9,9 @@ export const usualLook: Look = { chords: "both", hands: "names", paper: "editor"
 /** How much larger or smaller one press makes the text, and how far, in parts of a hundred (chosen here, no source). */
 const [sizeStep, smallest, largest] = [10, 60, 300];
 
+/** How much larger all is on the stand, which is an arm's length away and not half of one (chosen here, no source). */
+const standSize = 1.5;
+
 const chordChoices = [
   ["both", "letters and numbers"],
   ["letters", "letters"],
@@ -78,7 +81,9 @@ export function openLook(
     dataset.hands = look.hands;
     dataset.paper = themeOf(look).replace(" ", "-");
     dataset.stand = String(look.stand);
-    style.fontSize = `${look.size}%`;
+    const size = (look.size / 100) * (look.stand ? standSize : 1);
+    style.fontSize = `${size * 100}%`;
+    style.setProperty("--size", `${size}`);
     byId("size").textContent = `${look.size} %`;
   }
   function set(part: Partial<Look>): void {

@@ -56,7 +56,13 @@ export type FromPage =
   /** It can be told things now. */
   | { readonly kind: "ready" }
   /** Somebody pressed something that stands there in the text. */
-  | { readonly kind: "go"; readonly version: number; readonly offset: number }
+  | {
+      readonly kind: "go";
+      readonly version: number;
+      readonly offset: number;
+      /** The keyboard goes there too. */
+      readonly focus: boolean;
+    }
   /** What sounds now, as stretches of the text; none where nothing does. */
   | {
       readonly kind: "sounding";

@@ -7,16 +7,16 @@ export function offsetOf(pressed: Element, { starts, bars }: LiveChart): number 
   const system = pressed.closest(".system");
   const section = system?.parentElement?.getAttribute("aria-labelledby")?.slice(1);
   if (!bar || !system || section === undefined) return undefined;
+  const cells = starts[Number(section)]?.[placeIn(system, ".system")]?.[placeIn(bar, ".bar")] ?? [];
   const cell = pressed.closest(".grid > span");
   if (cell !== null) {
     const own = rowOf(cell);
     const row = [...(cell.parentElement?.children ?? [])].filter((it) => rowOf(it) === own);
-    const start =
-      starts[Number(section)]?.[placeIn(system, ".system")]?.[placeIn(bar, ".bar")]?.[own]?.[
-        row.indexOf(cell)
-      ];
+    const start = cells[own]?.[row.indexOf(cell)];
     if (start !== undefined) return start < 0 ? undefined : start;
   }
+  const first = cells.flat().find((start) => start >= 0);
+  if (first !== undefined) return first;
   const number = bar.id.replace(/^b\d+-/, "");
   return placesOf(bars, Number(section), Number.parseInt(number, 10), number.endsWith("p"))[0]?.from;
 }

@@ -249,12 +249,17 @@ export function openStage(first: Song, { piano, theme, barChanged = () => undefi
   };
 }
 
-/** Only where it can't be seen, and never further than needed. */
-export function bringIntoView(bar: Element): void {
+/**
+ * Only where it can't be seen, and never further than needed. What comes into sight may turn out higher or lower than
+ * was thought, so it is looked at again in the next frames.
+ */
+export function bringIntoView(bar: Element, frames = 3): void {
   const { top, bottom } = bar.getBoundingClientRect();
   const shelf = byId("player").getBoundingClientRect().top;
-  if (top < 0 || bottom > shelf) {
-    const from = window.scrollY + top;
-    window.scrollTo({ top: from - shelf * 0.25 });
-  }
+  if (top >= 0 && bottom <= shelf) return;
+  const from = window.scrollY + top;
+  window.scrollTo({ top: from - shelf * 0.25 });
+  if (frames > 0 && !movesSmoothly()) requestAnimationFrame(() => bringIntoView(bar, frames - 1));
 }
+
+const movesSmoothly = (): boolean => matchMedia("(prefers-reduced-motion: no-preference)").matches;
