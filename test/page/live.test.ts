@@ -17,7 +17,7 @@ const longChart = (bars: number): string =>
     "section Walk",
     ...Array.from(
       { length: bars / 4 },
-      () => "chords | 1 | 4 | 5:7 | 1 |\nright  | 3+5+1 | 1+3+5 | 7+3+5 | 3+5+1 |\n",
+      () => "chords | 1 | 4 | 5:7 | 1 |\nright  | 3+5+1 | 1+3+5 | b7+3+5 | 3+5+1 |\n",
     ),
   ].join("\n");
 

@@ -130,4 +130,5 @@ html[data-hands=none] .right,html[data-hands=none] .left{display:none}
 html[data-stand=true] .desk,html[data-stand=true] .shelf,html[data-stand=true] .skip{display:none}
 html[data-stand=true] main{max-width:none;padding-bottom:60vh}
 html[data-stand=true] .no{visibility:hidden}
+html[data-stand=true]:not([data-playing=true]) .bar{background:none;box-shadow:none;outline:none}
 `;

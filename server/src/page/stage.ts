@@ -110,6 +110,7 @@ export function openStage(first: Song, { piano, theme, barChanged = () => undefi
 
   function showPlaying(): void {
     byId("play").textContent = player.isPlaying() ? "Pause" : "Play";
+    document.documentElement.dataset.playing = String(player.isPlaying());
   }
 
   function frame(): void {
