@@ -15,10 +15,10 @@ const fourBars = song(
 
 /** What is given out by steps of a clock, `midi@start-end`. */
 function played(of: Song, speed: number, loop: { from: number; to: number } | undefined, seconds: number) {
-  const laps = startLaps(of, { at: 10, from: loop?.from ?? 0 }, speed, loop, true);
+  const laps = startLaps(of, { at: 10, from: loop?.from ?? 0, into: undefined }, speed, loop);
   const due: string[] = [];
   for (let time = 10; time < 10 + seconds; time += 0.07)
-    for (const { note, start, end } of laps.due(time + 0.2))
+    for (const { note, start, end } of laps.due(time + 0.2).notes)
       due.push(`${note.midi}@${Number((start - 10).toFixed(6))}-${Number((end - 10).toFixed(6))}`);
   return due;
 }
@@ -41,9 +41,9 @@ describe("playing", () => {
   });
 
   test("goes round in a loop without losing a sample in a thousand rounds", () => {
-    const laps = startLaps(fourBars, { at: 0, from: 4 }, 1, { from: 4, to: 8 }, true);
+    const laps = startLaps(fourBars, { at: 0, from: 4, into: undefined }, 1, { from: 4, to: 8 });
     const all = [];
-    for (let time = 0; time < 4000; time += 3) all.push(...laps.due(time));
+    for (let time = 0; time < 4000; time += 3) all.push(...laps.due(time).notes);
     expect(all).toHaveLength(2 * 1000);
     all.forEach(({ note, start }, i) => {
       expect(note.midi).toBe(i % 2 === 0 ? 64 : 65);
@@ -52,10 +52,10 @@ describe("playing", () => {
   });
 
   test("from the middle strikes what is held there, for what is left of it", () => {
-    const laps = startLaps(fourBars, { at: 0, from: 13 }, 1, undefined, true);
-    expect(laps.due(1).map(({ note, start, end }) => [note.midi, start, end])).toEqual([[71, 0, 3]]);
-    expect(laps.positionAt(1)).toBe(14);
-    expect(laps.positionAt(3)).toBeUndefined();
+    const laps = startLaps(fourBars, { at: 0, from: 13, into: undefined }, 1, undefined);
+    expect(laps.due(1).notes.map(({ note, start, end }) => [note.midi, start, end])).toEqual([[71, 0, 3]]);
+    expect(laps.placeAt(1)).toBe(14);
+    expect(laps.placeAt(3)).toBeUndefined();
   });
 
   test("follows changes of tempo and meter, and a pickup comes before the first bar", () => {

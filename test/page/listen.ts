@@ -51,14 +51,22 @@ export const recordingContext = (seconds: number): string => `
   window.heard = new Promise((resolve) => {
     window.AudioContext = class extends OfflineAudioContext {
       isStarted = false;
+      decoding = 0;
       outputLatency = 0;
       constructor() {
         super({ numberOfChannels: 1, length: ${seconds * sampleRate}, sampleRate: ${sampleRate} });
       }
+      decodeAudioData(bytes) {
+        this.decoding++;
+        return super.decodeAudioData(bytes).finally(() => this.decoding--);
+      }
       async resume() {
         if (this.isStarted) return;
         this.isStarted = true;
-        for (let time = 0; time < ${seconds}; time += 0.1) {
+        // The page asks for sound before it reads its notes; here the clock waits for them.
+        const start = () => setTimeout(() => (this.decoding > 0 ? start() : super.resume()), 60);
+        this.suspend(0).then(start);
+        for (let time = 0.1; time < ${seconds}; time += 0.1) {
           this.suspend(time).then(() => setTimeout(() => super.resume(), 60));
         }
         this.startRendering().then((buffer) => resolve(buffer.getChannelData(0)));

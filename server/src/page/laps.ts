@@ -1,4 +1,7 @@
+import { beatsBetween } from "./beats.js";
+import type { Entry } from "./pickups.js";
 import type { Song, SongNote } from "./song.js";
+import { tiny } from "./timing.js";
 
 /** A stretch of the song as it is played: from `at` on the sound's clock. Times of the song are at the written tempo. */
 export interface Lap {
@@ -14,6 +17,14 @@ export interface Due {
   readonly note: SongNote;
   readonly start: number;
   readonly end: number;
+  /** It has sounded before, and is struck anew for what is left of it. */
+  readonly isHeld: boolean;
+}
+
+/** A beat that is due on the sound's clock. */
+export interface DueBeat {
+  readonly at: number;
+  readonly isFirst: boolean;
 }
 
 export interface Range {
@@ -23,39 +34,63 @@ export interface Range {
 
 export interface Laps {
   /** What starts before `horizon` and hasn't been given out yet. Each time follows from the lap's start alone, so nothing adds up. */
-  readonly due: (horizon: number) => readonly Due[];
+  readonly due: (horizon: number) => { readonly notes: readonly Due[]; readonly beats: readonly DueBeat[] };
   /** Where in the song it is at a time of the clock; `undefined` once it is over. */
-  readonly positionAt: (time: number) => number | undefined;
+  readonly placeAt: (time: number) => number | undefined;
+  /** When a note ends that sounds already as this begins. */
+  readonly endOf: (note: SongNote) => number;
 }
 
-/** Plays from a place on; round and round where there is a loop. Whatever sounds into the start is struck there if `strikesHeld`. */
-export function startLaps(
-  song: Song,
-  first: { readonly at: number; readonly from: number },
-  speed: number,
-  loop: Range | undefined,
-  strikesHeld: boolean,
-): Laps {
-  const { end } = song.timing;
-  const to = loop === undefined || first.from >= loop.to ? end : loop.to;
-  const laps: Lap[] = [{ ...first, to, speed }];
-  let next = firstFrom(song.notes, first.from);
-  let isFresh = strikesHeld;
-  const lapEnd = ({ at, from, to, speed }: Lap): number => at + (to - from) / speed;
+/** How it begins: when, where, and whether a pickup leads into it. */
+export interface First extends Entry {
+  readonly at: number;
+}
+
+/**
+ * Plays from a place on; round and round where there is a loop. Whatever sounds into the start is struck there. A
+ * pickup leads into the first lap alone: further on a loop is what the form plays between its ends.
+ */
+export function startLaps(song: Song, first: First, speed: number, loop: Range | undefined): Laps {
+  const { starts, end } = song.timing;
+  const { at, from, into } = first;
+  const to = loop === undefined || from >= loop.to ? end : loop.to;
+  const firstLap: Lap = { at, from, to, speed };
+  const laps: Lap[] = [firstLap];
+  /** Before it nothing sounds but the pickup's notes. */
+  const opened = into === undefined ? from : (starts[into] as number);
+  const pickup = into === undefined ? undefined : song.pickups.get(into)?.notes;
+  let next = firstFrom(song.notes, from);
+  /** Where what is held there is struck anew. */
+  let strikes: { readonly place: number; readonly isOurs: (note: SongNote) => boolean }[] =
+    pickup === undefined
+      ? [{ place: opened, isOurs: all }]
+      : [
+          { place: from, isOurs: (note) => pickup.has(note) },
+          { place: opened, isOurs: (note) => !pickup.has(note) },
+        ];
+  let counted = from;
+  const timeIn = (lap: Lap, place: number): number => lap.at + (place - lap.from) / lap.speed;
   const dueIn = (note: SongNote, from: number, lap: Lap): Due => ({
     note,
-    start: lap.at + (from - lap.from) / lap.speed,
-    end: lap.at + (Math.min(note.end, lap.to) - lap.from) / lap.speed,
+    start: timeIn(lap, from),
+    end: timeIn(lap, Math.min(note.end, lap.to)),
+    isHeld: from > note.at,
   });
   return {
     due(horizon) {
-      const due: Due[] = [];
+      const notes: Due[] = [];
+      const beats: DueBeat[] = [];
       for (;;) {
         const lap = laps[laps.length - 1] as Lap;
-        if (isFresh) {
-          if (lap.at > horizon) return due;
-          isFresh = false;
-          for (const note of heldInto(song, lap.from)) due.push(dueIn(note, lap.from, lap));
+        const isFirst = lap === firstLap;
+        for (
+          let strike = strikes[0];
+          strike !== undefined && timeIn(lap, strike.place) <= horizon;
+          strike = strikes[0]
+        ) {
+          const { place, isOurs } = strike;
+          for (const note of heldInto(song, place)) if (isOurs(note)) notes.push(dueIn(note, place, lap));
+          strikes.shift();
         }
         const until = Math.min(lap.to, lap.from + (horizon - lap.at) * lap.speed);
         for (
@@ -63,30 +98,40 @@ export function startLaps(
           note !== undefined && note.at < until - tiny;
           note = song.notes[++next]
         )
-          due.push(dueIn(note, note.at, lap));
-        if (loop === undefined || lapEnd(lap) > horizon || loop.to - loop.from < shortest) return due;
-        laps.push({ at: lapEnd(lap), from: loop.from, to: loop.to, speed });
+          if (!isFirst || note.at >= opened - tiny || pickup?.has(note))
+            notes.push(dueIn(note, note.at, lap));
+        if (until > counted) {
+          for (const beat of beatsBetween(song, counted, until))
+            beats.push({ at: timeIn(lap, beat.at), isFirst: beat.isFirst });
+          counted = until;
+        }
+        const lapEnd = timeIn(lap, lap.to);
+        if (loop === undefined || lapEnd > horizon || loop.to - loop.from < shortest) return { notes, beats };
+        laps.push({ at: lapEnd, from: loop.from, to: loop.to, speed });
         if (laps.length > remembered) laps.shift();
         next = firstFrom(song.notes, loop.from);
-        isFresh = true;
+        strikes = [{ place: loop.from, isOurs: all }];
+        counted = loop.from;
       }
     },
-    positionAt(time) {
+    placeAt(time) {
       const lap = laps.findLast(({ at }) => at <= time) ?? (laps[0] as Lap);
-      const position = lap.from + Math.max(0, time - lap.at) * lap.speed;
-      if (position < lap.to) return position;
+      const place = lap.from + Math.max(0, time - lap.at) * lap.speed;
+      if (place < lap.to) return place;
       return loop === undefined ? undefined : lap.to - tiny;
     },
+    endOf: (note) => dueIn(note, from, firstLap).end,
   };
 }
 
+const all = (): boolean => true;
+
 /** A loop shorter than this, in seconds, would be a noise. */
 const shortest = 0.05;
-/** Less than half a sample of sound. */
-const tiny = 1e-6;
 const remembered = 4;
 
-function firstFrom(notes: readonly SongNote[], from: number): number {
+/** The first note that starts at a place or after it. */
+export function firstFrom(notes: readonly SongNote[], from: number): number {
   let [low, high] = [0, notes.length];
   while (low < high) {
     const middle = (low + high) >> 1;

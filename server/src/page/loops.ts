@@ -1,5 +1,13 @@
 import type { Range } from "./laps.js";
+import { placeIn } from "./place-in.js";
 import type { Song } from "./song.js";
+import { tiny } from "./timing.js";
+
+/** A bar as it is printed: the index of its section, and its own in the section. */
+export interface PrintedBar {
+  readonly section: number;
+  readonly bar: number;
+}
 
 /** Bars of a section that somebody marked, as they are printed. */
 export interface Marked {
@@ -35,7 +43,6 @@ export function loopOf(
   seconds: number,
 ): Range | undefined {
   const { starts } = song.timing;
-  const { bars } = song.view.sound;
   if (choice === "") return undefined;
   if (choice !== "marked") {
     const pass = passOf(song, Number(choice), seconds);
@@ -44,11 +51,68 @@ export function loopOf(
     return { from: starts[first] as number, to: starts[last + 1] as number };
   }
   if (marked === undefined) return undefined;
-  const from = placeOf(song, marked.section, marked.from, seconds);
-  if (from === undefined) return undefined;
-  const first = song.timing.barAt(from + 1e-6);
-  const last = bars.bar.findIndex(
-    (bar, i) => i >= first && bars.section[i] === marked.section && bar === marked.to,
-  );
-  return last < 0 ? undefined : { from, to: starts[last + 1] as number };
+  const { section, from, to } = marked;
+  return loopBetween(song, { section, bar: from }, { section, bar: to }, seconds);
+}
+
+/**
+ * The stretch from one printed bar to the end of another one as the form plays them: of those turns of the form the one
+ * that sounds, or else the first; from the first time that the one bar comes round in its section to the next time of
+ * the other. Bars of two sections need the form to play these one after the other, or with nothing between them but
+ * what is printed between them; `undefined` where it doesn't.
+ */
+export function loopBetween(
+  song: Song,
+  from: PrintedBar,
+  to: PrintedBar,
+  seconds: number,
+): Range | undefined {
+  const { starts, barAt } = song.timing;
+  const { bars } = song.view.sound;
+  const rangeOf = (first: number, last: number): Range => ({
+    from: starts[first] as number,
+    to: starts[last + 1] as number,
+  });
+  if (from.section === to.section) {
+    const place = placeOf(song, from.section, from.bar, seconds);
+    if (place === undefined) return undefined;
+    const first = barAt(place + tiny);
+    const last = bars.bar.findIndex(
+      (bar, i) => i >= first && bars.section[i] === to.section && bar === to.bar,
+    );
+    return last < 0 ? undefined : rangeOf(first, last);
+  }
+  const between = [from.section, to.section].sort((a, b) => a - b) as [number, number];
+  const isBetween = (section: number): boolean => section >= between[0] && section <= between[1];
+  const now = barAt(seconds + tiny);
+  let found: Range | undefined;
+  let first: number | undefined;
+  let verse: number | undefined;
+  let isBroken = false;
+  bars.section.forEach((section, i) => {
+    if (section === from.section) {
+      // Each pass begins anew; one that goes on after what it plays in its middle goes on.
+      if (bars.verse[i] !== verse) first = undefined;
+      verse = bars.verse[i];
+      isBroken = false;
+      if (bars.bar[i] === from.bar) first ??= i;
+    } else if (!isBetween(section)) isBroken = true;
+    else if (section === to.section && bars.bar[i] === to.bar && first !== undefined && !isBroken) {
+      if (found === undefined || (now >= first && now <= i)) found = rangeOf(first, i);
+      first = undefined;
+    }
+  });
+  return found;
+}
+
+/**
+ * A loop of whole bars in another version of the song, in the turn of the form that was looped; `undefined` where one
+ * of its ends isn't there any more.
+ */
+export function loopIn(newSong: Song, oldSong: Song, { from, to }: Range): Range | undefined {
+  const { starts, barAt } = oldSong.timing;
+  const begin = placeIn(newSong, oldSong, from);
+  const last = placeIn(newSong, oldSong, starts[barAt(to - 2 * tiny)] as number);
+  if (begin === undefined || last === undefined || last < begin) return undefined;
+  return { from: begin, to: newSong.timing.starts[newSong.timing.barAt(last + tiny) + 1] as number };
 }

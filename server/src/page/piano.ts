@@ -3,8 +3,10 @@ import { frequency } from "../theory/pitch.js";
 /** A note that has been told to sound. */
 export interface Voice {
   readonly start: number;
-  /** Ends it sooner, with the fall of a damper. */
+  /** Ends it sooner, with the fall of a damper; one that hasn't started is not heard at all. */
   readonly stop: (when: number) => void;
+  /** Sets another end while it sounds. */
+  readonly endAt: (when: number) => void;
 }
 
 /** Something that sounds a key: `start` and `end` on the context's clock, loudness as MIDI counts it. */
@@ -28,17 +30,34 @@ const damping = 0.07;
 /** From a touch to how much of a recorded or made sound it takes; a touch of 90 gives the whole (chosen here, no source). */
 const strength = (loudness: number): number => (loudness / 90) ** 1.6;
 
-/** The recorded notes of a page, or `undefined` where none can be read. */
+/** How the sound files of single piano notes come: by MIDI number. */
+export type Recordings = () => Promise<ReadonlyMap<number, ArrayBuffer>>;
+
+/** Sound files that a page carries in base64, by MIDI number. */
+export const fromBase64 =
+  (files: Readonly<Record<string, string>>): Recordings =>
+  async () =>
+    new Map(Object.entries(files).map(([midi, text]) => [Number(midi), bytesOf(text)]));
+
+/** No bytes for a text that isn't base64: that note can't be decoded then, and the others can. */
+function bytesOf(text: string): ArrayBuffer {
+  try {
+    return Uint8Array.from(atob(text), (sign) => sign.charCodeAt(0)).buffer;
+  } catch {
+    return new ArrayBuffer(0);
+  }
+}
+
+/** The recorded notes that can be had and decoded, from the lowest up; `undefined` where there are none. */
 export async function recordedNotes(
-  files: Readonly<Record<string, string>>,
+  load: Recordings,
   decode: (bytes: ArrayBuffer) => Promise<AudioBuffer>,
 ): Promise<readonly Recorded[] | undefined> {
   const notes = await Promise.all(
-    Object.entries(files).map(async ([midi, text]): Promise<Recorded | undefined> => {
+    [...(await filesOf(load))].map(async ([midi, bytes]): Promise<Recorded | undefined> => {
       try {
-        const bytes = Uint8Array.from(atob(text), (sign) => sign.charCodeAt(0));
-        const buffer = await decode(bytes.buffer);
-        return { midi: Number(midi), buffer, stroke: strokeOf(buffer) };
+        const buffer = await decode(bytes);
+        return { midi, buffer, stroke: strokeOf(buffer) };
       } catch {
         return undefined;
       }
@@ -46,6 +65,14 @@ export async function recordedNotes(
   );
   const read = notes.filter((note) => note !== undefined);
   return read.length > 0 ? read.sort((a, b) => a.midi - b.midi) : undefined;
+}
+
+async function filesOf(load: Recordings): ReturnType<Recordings> {
+  try {
+    return await load();
+  } catch {
+    return new Map();
+  }
 }
 
 /** Decoders leave more or less silence before a sound; a thousandth of a second before it is heard, it begins. */
@@ -100,17 +127,23 @@ export function madeTone(context: BaseAudioContext): Instrument {
 }
 
 function voiceOf(source: AudioScheduledSourceNode, gain: GainNode, start: number, end: number): Voice {
-  const stop = (when: number): void => {
-    gain.gain.setTargetAtTime(0, when, damping / 3);
-    source.stop(when + 4 * damping);
+  let damped = Math.max(end, start + shortest);
+  const damp = (when: number): void => {
+    gain.gain.cancelScheduledValues(damped);
+    damped = Math.max(when, start + shortest);
+    gain.gain.setTargetAtTime(0, damped, damping / 3);
+    source.stop(damped + 4 * damping);
   };
-  stop(Math.max(end, start + 0.02));
+  damp(end);
   source.onended = () => gain.disconnect();
   return {
     start,
     stop(when) {
       if (when <= start) source.stop(0);
-      else stop(when);
+      else if (when < damped) damp(when);
     },
+    endAt: damp,
   };
 }
+/** Seconds that a stroke sounds at least, so that its damper falls behind its rise. */
+const shortest = 0.02;

@@ -1,175 +1,220 @@
 import type { PartName } from "../exports/performance.js";
-import { type Laps, type Range, startLaps } from "./laps.js";
-import { type Instrument, madeTone, recordedNotes, recordedPiano, type Voice } from "./piano.js";
+import { type Desk, openDesk } from "./desk.js";
+import { firstTone, soundFirstTone } from "./first-tone.js";
+import type { Range } from "./laps.js";
+import { loopIn } from "./loops.js";
+import { fromBase64, type Recordings, type Voice } from "./piano.js";
+import { placeIn } from "./place-in.js";
+import { createSchedule, type Played, type Schedule } from "./schedule.js";
 import type { Song } from "./song.js";
 
 /** The sound of a page: where it is, and what can be done to it. Positions are seconds of the song as it is written. */
 export interface Player {
+  /** From the press on, also while the sound is being opened and while it counts. */
   readonly isPlaying: () => boolean;
-  /** Where the ear is. */
+  readonly isCounting: () => boolean;
+  /** Where the ear is; while it counts and in a pickup, the bar that comes. */
   readonly position: () => number;
+  /** Settled once it plays, or once it is clear that it can't. */
   readonly play: () => Promise<void>;
   readonly pause: () => void;
+  /** Goes there at once, without counting; who begins where a bar does begins with the pickup into it. */
   readonly seek: (position: number) => void;
   /** 1 is as fast as written. */
   readonly setSpeed: (speed: number) => void;
+  /** Whole bars. What plays outside of them goes to their start. */
   readonly setLoop: (loop: Range | undefined) => void;
   readonly setSounding: (sounding: ReadonlySet<PartName>) => void;
-  /** The same song in another key goes on where it is. */
+  /**
+   * Whether a bar is counted before it begins to play. Taken away while it counts, it begins at once; a loop is counted
+   * into once and not each time round.
+   */
+  readonly setCountIn: (isOn: boolean) => void;
+  /** Whether the beats click, from now on. */
+  readonly setMetronome: (isOn: boolean) => void;
+  /**
+   * Another key or another version of the song. It goes on where it is, and what sounds in both sounds on; where the
+   * bar isn't there any more it stops. Its loop goes along, or ends with its bars.
+   */
   readonly setSong: (song: Song) => void;
+  /**
+   * Gives a singer the chord and the first tone of a stretch instead of what plays: the words for it (`G4, over C`),
+   * `undefined` where there is no tone, or no sound.
+   */
+  readonly giveTone: (stretch: Range) => Promise<string | undefined>;
+}
+
+/** What the page is told. */
+export interface Told {
+  readonly ended: () => void;
+  /** This browser has no sound. */
+  readonly failed: () => void;
+  /** It has to be asked for by a click or a key inside the page; without it, `failed`. */
+  readonly locked?: () => void;
+  /** It stopped because the bar that played is gone from the chart; without it, `ended`. */
+  readonly gone?: () => void;
 }
 
 /** How far ahead notes are given to the sound's own clock, in seconds; more where the page isn't seen, since its timers are slow then. */
 const [ahead, aheadUnseen] = [0.25, 2.5];
 /** Milliseconds between looks at what is due. */
 const interval = 50;
-/** From the button to the first sound. */
+/** From the press to a singer's tone, in seconds. */
 const lead = 0.08;
-/** Ten loud keys at once don't overdrive it (chosen here, no source). */
-const volume = 0.32;
+/** Milliseconds that sound is waited for before somebody is asked to press something. */
+const unlocking = 500;
 
+/**
+ * `recordings`: how the notes of the piano come, or the files themselves in base64 by MIDI number; where none can be
+ * had or decoded, a made tone plays. `context`: what to play on; a new one is opened by the first press if there is
+ * none. Whoever gives one that renders what isn't heard, starts its rendering.
+ */
 export function createPlayer(
   first: Song,
-  files: Readonly<Record<string, string>>,
-  tell: { readonly ended: () => void; readonly failed: () => void },
+  recordings: Recordings | Readonly<Record<string, string>>,
+  tell: Told,
+  context?: BaseAudioContext,
 ): Player {
-  let song = first;
-  let speed = 1;
-  let loop: Range | undefined;
-  let sounding: ReadonlySet<PartName> = new Set(song.view.sound.parts.map(({ name }) => name));
-  let resting = song.timing.starts[0] ?? 0;
-  let laps: Laps | undefined;
+  const load = typeof recordings === "function" ? recordings : fromBase64(recordings);
+  let played: Played = { song: first, speed: 1, loop: undefined };
+  let resting = first.timing.starts[0] ?? 0;
+  let sounding: ReadonlySet<PartName> | undefined;
+  let [countsIn, clicks] = [false, false];
+  let opening: Promise<Desk> | undefined;
   let desk: Desk | undefined;
+  let schedule: Schedule | undefined;
+  let given: readonly Voice[] = [];
   let timer: ReturnType<typeof setInterval> | undefined;
-  let voices: { readonly voice: Voice; readonly end: number }[] = [];
+  /** The press that is being answered; another one, or a pause, takes it back. */
+  let press: { readonly plays: boolean } | undefined;
 
   const now = (): number => desk?.context.currentTime ?? 0;
-  const position = (): number => {
-    if (laps === undefined || desk === undefined) return resting;
-    return laps.positionAt(now() - (desk.context.outputLatency || 0)) ?? song.timing.end;
-  };
-
-  const give = (): void => {
-    if (laps === undefined || desk === undefined) return;
-    const horizon = now() + (document.visibilityState === "hidden" ? aheadUnseen : ahead);
-    for (const { note, start, end } of laps.due(horizon)) {
-      const voice = desk.instrument(note.midi, start, end, note.loudness, desk.outOf(note.part));
-      voices.push({ voice, end });
-    }
-    voices = voices.filter(({ end }) => end > now() - 1);
-    if (laps.positionAt(now()) === undefined) {
-      halt();
-      resting = song.timing.starts[0] ?? 0;
-      tell.ended();
-    }
-  };
-
-  const hush = (): void => {
-    const when = now();
-    for (const { voice } of voices) voice.stop(when);
-    voices = [];
-  };
+  const horizon = (): number => now() + (document.visibilityState === "hidden" ? aheadUnseen : ahead);
+  const latency = (): number => (desk?.context instanceof AudioContext && desk.context.outputLatency) || 0;
+  const beginning = (): number => played.song.timing.starts[0] ?? 0;
+  const position = (): number => schedule?.placeAt(now() - latency()) ?? resting;
 
   const halt = (): void => {
     clearInterval(timer);
     timer = undefined;
-    laps = undefined;
+    document.removeEventListener("visibilitychange", give);
   };
 
-  /** Plays on from a place with all that has been set. */
-  const from = (place: number): void => {
+  function give(): void {
+    if (schedule?.isPlaying() !== true || schedule.advance(now(), horizon())) return;
+    halt();
+    resting = beginning();
+    tell.ended();
+  }
+
+  const pause = (): void => {
+    press = undefined;
+    resting = position();
+    halt();
+    schedule?.stop(now());
+    for (const voice of given) voice.stop(now());
+    given = [];
+  };
+
+  /** The desk once it sounds; `undefined` where it doesn't, or where the press was taken back meanwhile. */
+  const openFor = async (own: typeof press): Promise<Desk | undefined> => {
+    press = own;
+    const isWanted = (): boolean => press === own;
+    try {
+      const on = context ?? new AudioContext({ latencyHint: "interactive" });
+      context = on;
+      // Sound is let out by a press inside the page, so it is asked for before anything is waited for.
+      const running = on instanceof AudioContext && on.state !== "running" ? on.resume() : undefined;
+      opening ??= openDesk(on, load);
+      desk = await opening;
+      if (sounding !== undefined) desk.setSounding(sounding);
+      desk.setMetronome(clicks);
+      schedule ??= createSchedule(desk);
+      if (running !== undefined && (await isLocked(running))) {
+        if (isWanted()) (tell.locked ?? tell.failed)();
+        return undefined;
+      }
+      await running;
+      return isWanted() ? desk : undefined;
+    } catch {
+      opening = undefined;
+      if (isWanted()) tell.failed();
+      return undefined;
+    } finally {
+      if (isWanted()) press = undefined;
+    }
+  };
+
+  /** Goes to a place, playing if it plays. */
+  const jump = (place: number): void => {
     resting = place;
-    if (desk === undefined || laps === undefined) return;
-    hush();
-    laps = startLaps(song, { at: now() + lead, from: place }, speed, loop, true);
+    if (schedule?.isPlaying() !== true) return;
+    schedule.start(played, place, now(), countsIn && schedule.isCounting(now()));
     give();
   };
 
-  const change = (set: () => void): void => {
-    const place = position();
-    set();
-    from(place);
+  const change = (next: Partial<Played>): void => {
+    const before = played.song;
+    played = { ...played, ...next };
+    resting = placeIn(played.song, before, resting) ?? beginning();
+    if (schedule?.isPlaying() !== true || schedule.change(played, now(), horizon()) !== "gone") return;
+    pause();
+    resting = beginning();
+    (tell.gone ?? tell.ended)();
   };
 
   return {
-    isPlaying: () => laps !== undefined,
+    isPlaying: () => press?.plays === true || schedule?.isPlaying() === true,
+    isCounting: () => schedule?.isCounting(now()) === true,
     position,
     async play() {
-      if (laps !== undefined) return;
-      try {
-        desk ??= await openDesk(files, sounding);
-        // A context may start only once somebody has pressed something.
-        if (desk.context.state !== "running") await desk.context.resume();
-      } catch {
-        tell.failed();
-        return;
-      }
-      if (laps !== undefined) return;
-      laps = startLaps(song, { at: now() + lead, from: resting }, speed, loop, true);
+      if (press?.plays || schedule?.isPlaying()) return;
+      pause();
+      if ((await openFor({ plays: true })) === undefined) return;
+      schedule?.start(played, resting, now(), countsIn);
       timer = setInterval(give, interval);
+      document.addEventListener("visibilitychange", give);
       give();
     },
-    pause() {
-      if (laps === undefined) return;
-      resting = position();
-      halt();
-      hush();
-    },
-    seek: from,
-    setSpeed: (value) =>
-      change(() => {
-        speed = value;
-      }),
-    setLoop(value) {
+    pause,
+    seek: jump,
+    setSpeed: (speed) => change({ speed }),
+    setLoop(loop) {
+      if (loop?.from === played.loop?.from && loop?.to === played.loop?.to) return;
       const place = position();
-      loop = value;
-      from(value !== undefined && (place < value.from || place >= value.to) ? value.from : place);
+      if (loop === undefined || (place >= loop.from && place < loop.to)) change({ loop });
+      else {
+        played = { ...played, loop };
+        jump(loop.from);
+      }
     },
     setSounding(value) {
       sounding = value;
       desk?.setSounding(value);
     },
-    setSong: (value) =>
-      change(() => {
-        song = value;
-      }),
+    setCountIn(isOn) {
+      countsIn = isOn;
+      if (!isOn && schedule?.isCounting(now())) jump(position());
+    },
+    setMetronome(isOn) {
+      clicks = isOn;
+      desk?.setMetronome(isOn);
+    },
+    setSong: (song) => change({ song, loop: played.loop && loopIn(song, played.song, played.loop) }),
+    async giveTone(stretch) {
+      pause();
+      const it = firstTone(played.song, stretch);
+      const on = it && (await openFor({ plays: false }));
+      if (it === undefined || on === undefined) return undefined;
+      given = soundFirstTone(it, now() + lead).map(on.tone);
+      return it.words;
+    },
   };
 }
 
-/** Where all sound goes through: a gain for each part, so that a part falls silent at once. */
-interface Desk {
-  readonly context: AudioContext;
-  readonly instrument: Instrument;
-  readonly outOf: (part: PartName) => AudioNode;
-  readonly setSounding: (sounding: ReadonlySet<PartName>) => void;
-}
-
-async function openDesk(
-  files: Readonly<Record<string, string>>,
-  sounding: ReadonlySet<PartName>,
-): Promise<Desk> {
-  const context = new AudioContext({ latencyHint: "interactive" });
-  const notes = await recordedNotes(files, (bytes) => context.decodeAudioData(bytes));
-  const main = new GainNode(context, { gain: volume });
-  main.connect(context.destination);
-  const gains = new Map<PartName, GainNode>();
-  let open = sounding;
-  return {
-    context,
-    instrument: notes === undefined ? madeTone(context) : recordedPiano(context, notes),
-    outOf(part) {
-      let gain = gains.get(part);
-      if (gain === undefined) {
-        gain = new GainNode(context, { gain: open.has(part) ? 1 : 0 });
-        gain.connect(main);
-        gains.set(part, gain);
-      }
-      return gain;
-    },
-    setSounding(value) {
-      open = value;
-      for (const [part, { gain }] of gains)
-        gain.setTargetAtTime(value.has(part) ? 1 : 0, context.currentTime, 0.01);
-    },
-  };
+/** Whether sound waits for a press that nobody has made yet. */
+async function isLocked(running: Promise<void>): Promise<boolean> {
+  const isLate = new Promise<boolean>((resolve) => setTimeout(() => resolve(true), unlocking));
+  const wasLate = await Promise.race([running.then(() => false), isLate]);
+  return wasLate && navigator.userActivation?.hasBeenActive === false;
 }

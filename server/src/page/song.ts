@@ -1,5 +1,6 @@
 import type { PageView } from "../exports/page-data.js";
 import type { PartName } from "../exports/performance.js";
+import { type Pickup, pickupsOf } from "./pickups.js";
 import { type Timing, timingOf } from "./timing.js";
 
 /** A note with its times in seconds at the written tempo. */
@@ -32,6 +33,8 @@ export interface Song {
   /** For each bar, the notes that sound in it. */
   readonly inBars: readonly (readonly SongNote[])[];
   readonly chords: readonly SongChord[];
+  /** For the performed bars that have one, by their index: the pickup that leads into them. */
+  readonly pickups: ReadonlyMap<number, Pickup>;
 }
 
 export function songOf(view: PageView): Song {
@@ -84,6 +87,7 @@ export function songOf(view: PageView): Song {
       ),
       index,
     })),
+    pickups: pickupsOf(view, timing, notes),
   };
 }
 

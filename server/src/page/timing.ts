@@ -12,6 +12,9 @@ export interface Timing {
   readonly end: number;
 }
 
+/** Less than half a sample of sound, in seconds: two times that lie so near are one. */
+export const tiny = 1e-6;
+
 /** Seconds are summed bar by bar from exact times, never note by note. */
 export function timingOf({ bars, n, d }: SoundView): Timing {
   const count = bars.n.length;
