@@ -140,8 +140,13 @@ export function openPage(
   }
 
   function showCursor({ document, selection }: TextEditor): void {
-    if (isOurs(document) && isReady)
-      post({ kind: "cursor", version: document.version, offset: document.offsetAt(selection.active) });
+    if (!isOurs(document) || !isReady) return;
+    post({
+      kind: "cursor",
+      version: document.version,
+      offset: document.offsetAt(selection.active),
+      selected: [document.offsetAt(selection.start), document.offsetAt(selection.end)],
+    });
   }
 
   /** Puts the cursor where something that was pressed stands in the text. */

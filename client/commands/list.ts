@@ -9,7 +9,7 @@ import { moveSelection } from "./move-selection.js";
 import { newChart } from "./new-chart.js";
 import { nextVoicing } from "./next-voicing.js";
 import { openSample } from "./open-sample.js";
-import { playForm, playHere, playSection } from "./play.js";
+import { loopSelection, playForm, playHere, playSection } from "./play.js";
 import { practise } from "./practise.js";
 import { readLanguage } from "./read-language.js";
 import { restart } from "./restart.js";
@@ -37,6 +37,7 @@ export const commandList: readonly Command[] = [
   playHere,
   playSection,
   playForm,
+  loopSelection,
   setTempo,
   exportChart,
   newChart,

@@ -2,7 +2,7 @@ import type { PlayFrom } from "../../server/src/page/messages.js";
 import { activeChart } from "../active-chart.js";
 import type { Command } from "./command.js";
 
-/** Plays the chart on its page: from the cursor, the section around it, or all that the form plays. */
+/** Plays the chart on its page: from the cursor, the section around it, all of the form, or the selection in a loop. */
 const playing = (name: Command["name"], from: PlayFrom): Command => ({
   name,
   async run({ pages }) {
@@ -14,3 +14,4 @@ const playing = (name: Command["name"], from: PlayFrom): Command => ({
 export const playHere = playing("plagal.playHere", "here");
 export const playSection = playing("plagal.playSection", "section");
 export const playForm = playing("plagal.playForm", "start");
+export const loopSelection = playing("plagal.loopSelection", "selection");

@@ -27,6 +27,9 @@ function marked(text: string): { readonly text: string; readonly offset: number 
   return { text: text.replace("‸", ""), offset };
 }
 
+/** A cursor with nothing selected. */
+const cursor = (offset: number) => ({ offset, selected: [offset, offset] as const });
+
 const narrow = { viewport: { width: 620, height: 800 } };
 
 describe.skipIf(missing !== undefined)("the page beside the text, in a bare browser", () => {
@@ -147,7 +150,7 @@ describe.skipIf(missing !== undefined)("the page beside the text, in a bare brow
           .split("|")
           .slice(0, (bar % 4) + 1)
           .join("|").length + 2;
-      return live.tell({ kind: "cursor", version: live.version(), offset: start + inLine });
+      return live.tell({ kind: "cursor", version: live.version(), ...cursor(start + inLine) });
     };
     await cursorIn(1);
     expect(await classed(live, "here")).toEqual(["b0-1"]);
@@ -166,7 +169,7 @@ describe.skipIf(missing !== undefined)("the page beside the text, in a bare brow
     expect(await classed(live, "here")).toEqual(["b0-61"]);
     expect(await scrolled(live)).toBe(down);
     // Between the rows it is in no bar.
-    await live.tell({ kind: "cursor", version: live.version(), offset: 3 });
+    await live.tell({ kind: "cursor", version: live.version(), ...cursor(3) });
     expect(await classed(live, "here")).toEqual([]);
     expect(await scrolled(live)).toBe(down);
     await close(live);
@@ -176,7 +179,7 @@ describe.skipIf(missing !== undefined)("the page beside the text, in a bare brow
     const live = await open();
     await live.show("key C\nchords | 1 | 4 |\n");
     const { text, offset } = marked("key C\nchords | 1 | 4 | 5‸ |\n");
-    await live.tell({ kind: "cursor", version: 2, offset });
+    await live.tell({ kind: "cursor", version: 2, ...cursor(offset) });
     expect(await classed(live, "here")).toEqual([]);
     await live.show(text);
     expect(await classed(live, "here")).toEqual(["b0-2"]);
@@ -254,7 +257,7 @@ describe.skipIf(missing !== undefined)("the page beside the text, in a bare brow
     expect(await live.page.locator(".system").count()).toBe(125);
     // The cursor far below is shown all the same.
     const text = longChart(500);
-    await live.tell({ kind: "cursor", version: 1, offset: text.lastIndexOf("chords") + 9 });
+    await live.tell({ kind: "cursor", version: 1, ...cursor(text.lastIndexOf("chords") + 9) });
     expect(await classed(live, "here")).toEqual(["b0-496"]);
     await live.page.evaluate(`(async () => {
       while (idle.length > 0) idle.shift()({ timeRemaining: () => 50 });

@@ -37,12 +37,16 @@ const partWords: Readonly<Record<PartName, string>> = {
 };
 
 /** What may go round and round: each section that is played, and the bars that somebody marked. */
-export function loopChoice({ sound, sections }: PageView, chosen = ""): Markup {
+export function loopChoice(
+  { sound, sections }: PageView,
+  chosen = "",
+  ...more: readonly (readonly [value: string, words: string])[]
+): Markup {
   const played = new Set(sound.bars.section);
   const names = sections.flatMap((section, i): (readonly [string, string])[] =>
     played.has(i) ? [[String(i), sectionName(section)]] : [],
   );
-  return choice("loop", "Loop", [["", "nothing"], ...names, ["marked", "the marked bars"]], chosen);
+  return choice("loop", "Loop", [["", "nothing"], ...names, ["marked", "the marked bars"], ...more], chosen);
 }
 
 /** Who plays: each part is switched on and off, or plays alone. Empty where nobody plays. */
@@ -65,6 +69,12 @@ export function partChoice(
   ];
 }
 
+/** Clicks before and under the music. */
+export const clickChoice = (isOn: (id: "count-in" | "click") => boolean = () => false): readonly Markup[] => [
+  button("count-in", "Count in", { "aria-pressed": String(isOn("count-in")) }),
+  button("click", "Click", { "aria-pressed": String(isOn("click")) }),
+];
+
 /** What is set once: key, loop, who plays. */
 export const desk = ({ view, keys, home }: PageContent): Markup =>
   element(
@@ -81,6 +91,7 @@ export const desk = ({ view, keys, home }: PageContent): Markup =>
       ),
       loopChoice(view),
       ...partChoice(view),
+      ...clickChoice(),
       button("save", "Save MIDI"),
       button("print", "Print"),
     ),
@@ -94,6 +105,7 @@ export const shelf = (...more: readonly Markup[]): Markup =>
     element("figure", { id: "picture" }, element("figcaption", { id: "caption" }, "")),
     button("play", "Play", { class: "act play", "aria-keyshortcuts": "Space" }),
     button("start", "From the start"),
+    button("tone", "First tone"),
     element(
       "div",
       { class: "pace", role: "group", "aria-label": "Pace" },

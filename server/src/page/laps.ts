@@ -47,12 +47,19 @@ export interface First extends Entry {
 }
 
 /**
- * Plays from a place on; round and round where there is a loop. Whatever sounds into the start is struck there. A
+ * Plays from a place on, to the end or to a place before it; round and round where there is a loop. Whatever sounds into the start is struck there. A
  * pickup leads into the first lap alone: further on a loop is what the form plays between its ends.
  */
-export function startLaps(song: Song, first: First, speed: number, loop: Range | undefined): Laps {
-  const { starts, end } = song.timing;
+export function startLaps(
+  song: Song,
+  first: First,
+  speed: number,
+  loop: Range | undefined,
+  until?: number | undefined,
+): Laps {
+  const { starts } = song.timing;
   const { at, from, into } = first;
+  const end = until === undefined || from >= until ? song.timing.end : until;
   const to = loop === undefined || from >= loop.to ? end : loop.to;
   const firstLap: Lap = { at, from, to, speed };
   const laps: Lap[] = [firstLap];

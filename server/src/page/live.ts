@@ -1,5 +1,5 @@
 import { element, type Markup } from "../exports/markup.js";
-import { button, choice, loopChoice, partChoice, shelf } from "../exports/page-furniture.js";
+import { button, choice, clickChoice, loopChoice, partChoice, shelf } from "../exports/page-furniture.js";
 import { mostColumns } from "../exports/page-sheet.js";
 import { livePageStyle, pageStyle } from "../exports/page-style.js";
 import type { PartName } from "../exports/performance.js";
@@ -7,14 +7,17 @@ import { openBars } from "./bars.js";
 import { barAt, placesOf } from "./cursor.js";
 import { made, patch } from "./draw.js";
 import { byId, say } from "./elements.js";
+import { fetchedPiano } from "./fetched-piano.js";
+import type { Range } from "./laps.js";
 import { openLiveSheet } from "./live-sheet.js";
 import { lookControls, openLook, readLook, themeOf } from "./look.js";
-import { placeOf } from "./loops.js";
+import { loopBetween, loopOf, placeOf } from "./loops.js";
 import type { FromPage, PageState, PlayFrom, ToPage } from "./messages.js";
 import { offsetOf } from "./pressed.js";
 import { songOf } from "./song.js";
 import { bringIntoView, openStage, type Stage } from "./stage.js";
 import { openStand } from "./stand.js";
+import { openTempo, tempoControls } from "./tempo.js";
 
 /** What the editor gives the program of a page. */
 declare function acquireVsCodeApi(): {
@@ -63,14 +66,16 @@ const settings = (message: ChartMessage | undefined): Markup =>
     ...lookControls(look === undefined ? state.look : look.look()),
     message === undefined
       ? choice("loop", "Loop", [["", "nothing"]])
-      : loopChoice(message.chart.view, chosenIn("loop")),
-    ...(message === undefined ? [] : partChoice(message.chart.view, isOn, chosenIn("alone"))),
+      : loopChoice(message.chart.view, chosenIn("loop"), ["selected", "what is selected in the text"]),
+    ...(message === undefined ? [] : partChoice(message.chart.view, isPlaying, chosenIn("alone"))),
+    ...clickChoice((id) => document.getElementById(id)?.getAttribute("aria-pressed") === "true"),
+    tempoControls(),
     button("pin", "Keep to this chart", { "aria-pressed": String(state.pinned) }),
     button("stand", "On the stand"),
   );
 
 const chosenIn = (id: string): string => document.querySelector<HTMLSelectElement>(`#${id}`)?.value ?? "";
-const isOn = (part: PartName): boolean =>
+const isPlaying = (part: PartName): boolean =>
   document.getElementById(`part-${part}`)?.getAttribute("aria-pressed") !== "false";
 
 let look: ReturnType<typeof openLook> | undefined;
@@ -88,6 +93,7 @@ document.body.append(
 );
 const sheet = openLiveSheet(() => sheetChanged());
 let bars: ReturnType<typeof openBars> | undefined;
+let tempo: ReturnType<typeof openTempo> | undefined;
 
 look = openLook(state.look, (value) => {
   keep({ look: value });
@@ -140,7 +146,13 @@ function showChart(message: ChartMessage): void {
   showSettings(message);
   const song = songOf(chart.view);
   if (stage === undefined) {
-    stage = openStage(song, { piano: {}, theme: () => themeOf(state.look), barChanged: tellSounding });
+    stage = openStage(song, {
+      piano: fetchedPiano(document.body.dataset.piano ?? ""),
+      theme: () => themeOf(state.look),
+      barChanged: tellSounding,
+      selected,
+    });
+    tempo = openTempo(stage, (value) => editor.postMessage({ kind: "tempo", tempo: value }));
     bars = openBars(stage, go);
     const [section = -1, bar = -1] = state.top
       .slice(1)
@@ -149,6 +161,7 @@ function showChart(message: ChartMessage): void {
     sheet.bar(section, bar)?.scrollIntoView({ block: "start", behavior: "instant" });
   } else {
     stage.setSong(song);
+    tempo?.chartChanged();
   }
   sheetChanged();
 }
@@ -214,11 +227,32 @@ function tellSounding(section: number, bar: number, isPlaying: boolean): void {
   editor.postMessage({ kind: "sounding", version: shown.version, spans });
 }
 
+/** What is selected in the text, as it is played; `undefined` where that is nothing. */
+function selected(): Range | undefined {
+  if (shown === undefined || stage === undefined || cursor === undefined) return undefined;
+  const [from, to] = cursor.selected;
+  const touched = shown.chart.bars.filter((it) => it.to > from && it.from < to);
+  const inOrder = [...touched].sort((a, b) => a.section - b.section || a.bar - b.bar);
+  const [first, last] = [inOrder[0], inOrder.at(-1)];
+  return first && last && loopBetween(stage.song(), first, last, stage.player.position());
+}
+
+/** Plays what the player asked for in the editor. */
 async function play(from: PlayFrom): Promise<void> {
   if (stage === undefined) return;
-  if (from === "start") stage.player.seek(stage.song().timing.starts[0] ?? 0);
-  else showCursor(true);
-  if (!stage.player.isPlaying()) await stage.toggle();
+  const { player } = stage;
+  if (from === "start") return stage.playFrom(stage.song().timing.starts[0] ?? 0);
+  if (from === "selection") {
+    stage.chooseLoop("selected");
+    const range = selected();
+    return range && stage.playFrom(range.from);
+  }
+  const place = shown && cursor && barAt(shown.chart.bars, cursor.offset);
+  const start = place && placeOf(stage.song(), place.section, place.bar, player.position());
+  if (place === undefined || start === undefined) return stage.playFrom(player.position());
+  if (from === "here") return stage.playFrom(start);
+  const section = loopOf(stage.song(), String(place.section), undefined, start);
+  return stage.playFrom(section?.from ?? start, section?.to);
 }
 
 // The bar at the top comes back to the top after a reload.

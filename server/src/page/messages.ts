@@ -33,8 +33,11 @@ export interface PageKeyChoice {
   readonly name: string;
 }
 
-/** What is played when the player says so in the editor: from the cursor, the section around it, or all from the start. */
-export type PlayFrom = "here" | "section" | "start";
+/**
+ * What is played when the player says so in the editor: from the cursor, the section around it, all from the start, or
+ * the selected bars round and round.
+ */
+export type PlayFrom = "here" | "section" | "start" | "selection";
 
 export type ToPage =
   | {
@@ -49,7 +52,13 @@ export type ToPage =
     }
   /** There is nothing to show, and why. */
   | { readonly kind: "nothing"; readonly words: string }
-  | { readonly kind: "cursor"; readonly version: number; readonly offset: number }
+  | {
+      readonly kind: "cursor";
+      readonly version: number;
+      readonly offset: number;
+      /** What is selected; from the cursor to the cursor where nothing is. */
+      readonly selected: readonly [from: number, to: number];
+    }
   | { readonly kind: "play"; readonly from: PlayFrom };
 
 export type FromPage =

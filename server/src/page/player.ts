@@ -7,6 +7,7 @@ import { fromBase64, type Recordings, type Voice } from "./piano.js";
 import { placeIn } from "./place-in.js";
 import { createSchedule, type Played, type Schedule } from "./schedule.js";
 import type { Song } from "./song.js";
+import { tiny } from "./timing.js";
 
 /** The sound of a page: where it is, and what can be done to it. Positions are seconds of the song as it is written. */
 export interface Player {
@@ -15,8 +16,8 @@ export interface Player {
   readonly isCounting: () => boolean;
   /** Where the ear is; while it counts and in a pickup, the bar that comes. */
   readonly position: () => number;
-  /** Settled once it plays, or once it is clear that it can't. */
-  readonly play: () => Promise<void>;
+  /** Settled once it plays, or once it is clear that it can't. Ends at `until` where that is given and nothing goes round. */
+  readonly play: (until?: number) => Promise<void>;
   readonly pause: () => void;
   /** Goes there at once, without counting; who begins where a bar does begins with the pickup into it. */
   readonly seek: (position: number) => void;
@@ -76,7 +77,7 @@ export function createPlayer(
   context?: BaseAudioContext,
 ): Player {
   const load = typeof recordings === "function" ? recordings : fromBase64(recordings);
-  let played: Played = { song: first, speed: 1, loop: undefined };
+  let played: Played = { song: first, speed: 1, loop: undefined, until: undefined };
   let resting = first.timing.starts[0] ?? 0;
   let sounding: ReadonlySet<PartName> | undefined;
   let [countsIn, clicks] = [false, false];
@@ -167,9 +168,10 @@ export function createPlayer(
     isPlaying: () => press?.plays === true || schedule?.isPlaying() === true,
     isCounting: () => schedule?.isCounting(now()) === true,
     position,
-    async play() {
+    async play(until) {
       if (press?.plays || schedule?.isPlaying()) return;
       pause();
+      played = { ...played, until };
       if ((await openFor({ plays: true })) === undefined) return;
       schedule?.start(played, resting, now(), countsIn);
       timer = setInterval(give, interval);
@@ -200,7 +202,14 @@ export function createPlayer(
       clicks = isOn;
       desk?.setMetronome(isOn);
     },
-    setSong: (song) => change({ song, loop: played.loop && loopIn(song, played.song, played.loop) }),
+    setSong(song) {
+      const { song: old, loop, until } = played;
+      change({
+        song,
+        loop: loop && loopIn(song, old, loop),
+        until: until && loopIn(song, old, { from: Math.min(position(), until - tiny), to: until })?.to,
+      });
+    },
     async giveTone(stretch) {
       pause();
       const it = firstTone(played.song, stretch);

@@ -21,6 +21,8 @@ export interface Played {
   /** 1 is as fast as written. */
   readonly speed: number;
   readonly loop: Range | undefined;
+  /** Where it ends, if it doesn't go round; `undefined` at the song's end. */
+  readonly until: number | undefined;
 }
 
 /**
@@ -102,7 +104,7 @@ export function createSchedule({ strike, count, beat }: Sounds): Schedule {
     ...more,
     at,
     entry,
-    laps: startLaps(played.song, { at, ...entry }, played.speed, played.loop),
+    laps: startLaps(played.song, { at, ...entry }, played.speed, played.loop, played.until),
   });
 
   const start: Schedule["start"] = (played, place, now, counts) => {

@@ -3,8 +3,10 @@ import { chordText, sectionName } from "../exports/page-sheet.js";
 import type { PartName } from "../exports/performance.js";
 import { drawn } from "./draw.js";
 import { byId, say } from "./elements.js";
+import type { Range } from "./laps.js";
 import { loopOf, type Marked } from "./loops.js";
 import { momentsOf } from "./moment.js";
+import type { Recordings } from "./piano.js";
 import { createPlayer, type Player } from "./player.js";
 import { chordsAt, type Song } from "./song.js";
 
@@ -22,19 +24,34 @@ export interface Stage {
   /** The bars of the sheet are other elements now. */
   readonly sheetChanged: () => void;
   readonly toggle: () => Promise<void>;
+  /** Plays from a place on, to the end or to another place. */
+  readonly playFrom: (place: number, until?: number) => Promise<void>;
+  /** Goes round in what a choice of loop names. */
+  readonly chooseLoop: (choice: string) => void;
+  /** How fast it goes, in parts of a hundred of what is written. */
+  readonly setPace: (pace: number) => void;
+  /** Beats a minute of the bar that is played, as written; `undefined` where nothing is played. */
+  readonly tempo: () => number | undefined;
 }
 
 export interface StageOptions {
-  readonly piano: Readonly<Record<string, string>>;
+  readonly piano: Recordings | Readonly<Record<string, string>>;
   readonly theme: () => PictureTheme;
+  /** What is selected elsewhere, for the loop `selected`; `undefined` where nothing is that the form plays. */
+  readonly selected?: () => Range | undefined;
   /** Another bar is the one that sounds, or that would be played next. */
   readonly barChanged?: (section: number, bar: number, isPlaying: boolean) => void;
 }
 
-/** How much slower or faster one press goes, and how far; in parts of a hundred. */
+/** How much slower or faster one press goes, and how far presses go; in parts of a hundred. */
 const [paceStep, slowest, fastest] = [5, 25, 150];
+/** How far a tempo that is typed or tapped goes. */
+const [least, most] = [10, 400];
 
-export function openStage(first: Song, { piano, theme, barChanged = () => undefined }: StageOptions): Stage {
+export function openStage(
+  first: Song,
+  { piano, theme, barChanged = () => undefined, selected = () => undefined }: StageOptions,
+): Stage {
   let song = first;
   let moments = momentsOf(song);
   let pace = 100;
@@ -50,8 +67,17 @@ export function openStage(first: Song, { piano, theme, barChanged = () => undefi
       say("The end.");
       show();
     },
-    failed: () => say("This browser gives no sound here."),
+    failed: () => tell("This browser gives no sound here."),
+    locked: () => tell("Press Space or the Play button to start the sound."),
+    gone: () => tell("The bar that played is gone from the chart."),
   });
+
+  /** Said to those who listen and to those who look. */
+  function tell(words: string): void {
+    say(words);
+    byId("where").textContent = words;
+    showPlaying();
+  }
 
   function sounding(): ReadonlySet<PartName> {
     const alone = document.querySelector<HTMLSelectElement>("#alone")?.value ?? "";
@@ -119,14 +145,35 @@ export function openStage(first: Song, { piano, theme, barChanged = () => undefi
     if (player.isPlaying()) requestAnimationFrame(frame);
   }
 
-  async function toggle(): Promise<void> {
-    if (player.isPlaying()) player.pause();
-    else {
-      follows = true;
-      await player.play();
-    }
+  async function start(until?: number): Promise<void> {
+    follows = true;
+    const playing = player.play(until);
+    // The press is answered at once, though sound may take a moment to open.
     showPlaying();
+    await playing;
     requestAnimationFrame(frame);
+  }
+
+  async function toggle(): Promise<void> {
+    if (!player.isPlaying()) return start();
+    player.pause();
+    showPlaying();
+    show();
+  }
+
+  async function playFrom(place: number, until?: number): Promise<void> {
+    if (player.isPlaying()) player.pause();
+    player.seek(place);
+    await start(until);
+  }
+
+  /** The chord and the singer's first tone of the loop, or else of the section that comes. */
+  async function giveTone(): Promise<void> {
+    const position = player.position();
+    const section = song.view.sound.bars.section[song.timing.barAt(position + 0.001)];
+    const stretch = loop() ?? loopOf(song, String(section ?? ""), undefined, position);
+    const words = stretch && (await player.giveTone(stretch));
+    tell(words === undefined ? "There is no tone to give here." : `First tone: ${words}`);
   }
 
   for (const kind of ["wheel", "touchmove"])
@@ -139,7 +186,8 @@ export function openStage(first: Song, { piano, theme, barChanged = () => undefi
     );
 
   const loopValue = (): string => (byId("loop") as HTMLSelectElement).value;
-  const loop = () => loopOf(song, loopValue(), marked, player.position());
+  const loop = (): Range | undefined =>
+    loopValue() === "selected" ? selected() : loopOf(song, loopValue(), marked, player.position());
 
   const markedWords = (): string => {
     if (marked === undefined) return "nothing";
@@ -155,26 +203,26 @@ export function openStage(first: Song, { piano, theme, barChanged = () => undefi
       if (range !== undefined) say(`Round and round: ${loopValue() === "marked" ? markedWords() : chosen}.`);
       else if (loopValue() === "marked")
         say("Mark bars first: press a bar’s number, then another one with Shift.");
+      else if (loopValue() === "selected") say("Select bars in the text first.");
       else say("No loop.");
     }
     show();
   }
 
   function setPace(value: number): void {
-    pace = Math.min(fastest, Math.max(slowest, value));
+    pace = Math.min(most, Math.max(least, value));
     player.setSpeed(pace / 100);
     showPace();
-    for (const [id, edge] of [
-      ["slower", slowest],
-      ["faster", fastest],
-    ] as const)
-      byId(id).setAttribute("aria-disabled", String(pace === edge));
+    byId("slower").setAttribute("aria-disabled", String(pace <= slowest));
+    byId("faster").setAttribute("aria-disabled", String(pace >= fastest));
   }
 
+  const tempo = (): number | undefined => song.view.sound.bars.tempo[song.timing.barAt(player.position())];
+
   function showPace(): void {
-    const tempo = song.view.sound.bars.tempo[song.timing.barAt(player.position())];
-    const beats = tempo === undefined ? "" : `, ${Math.round((tempo * pace) / 100)} a minute`;
-    byId("pace").textContent = `${pace} %${beats}`;
+    const now = tempo();
+    const beats = now === undefined ? "" : `, ${Math.round((now * pace) / 100)} a minute`;
+    byId("pace").textContent = `${Math.round(pace)} %${beats}`;
   }
 
   function setSounding(): void {
@@ -188,8 +236,9 @@ export function openStage(first: Song, { piano, theme, barChanged = () => undefi
     player.seek(loop()?.from ?? song.timing.starts[0] ?? 0);
     show();
   });
-  byId("slower").addEventListener("click", () => setPace(pace - paceStep));
-  byId("faster").addEventListener("click", () => setPace(pace + paceStep));
+  byId("slower").addEventListener("click", () => setPace(Math.max(slowest, Math.round(pace) - paceStep)));
+  byId("faster").addEventListener("click", () => setPace(Math.min(fastest, Math.round(pace) + paceStep)));
+  byId("tone").addEventListener("click", () => void giveTone());
   // On the document, since what can be chosen comes and goes with the song.
   document.addEventListener("change", ({ target }) => {
     const { id } = target as Element;
@@ -197,10 +246,13 @@ export function openStage(first: Song, { piano, theme, barChanged = () => undefi
     if (id === "alone") setSounding();
   });
   document.addEventListener("click", ({ target }) => {
-    const part = (target as Element).closest("button[id^=part-]");
-    if (part === null) return;
-    part.setAttribute("aria-pressed", String(part.getAttribute("aria-pressed") !== "true"));
-    setSounding();
+    const pressed = (target as Element).closest("#parts button, #count-in, #click");
+    if (pressed === null) return;
+    const isOn = pressed.getAttribute("aria-pressed") !== "true";
+    pressed.setAttribute("aria-pressed", String(isOn));
+    if (pressed.id === "count-in") player.setCountIn(isOn);
+    else if (pressed.id === "click") player.setMetronome(isOn);
+    else setSounding();
   });
 
   /** Space plays and stops, unless it presses what has the focus. A bar's number is pressed by Enter. */
@@ -240,13 +292,20 @@ export function openStage(first: Song, { piano, theme, barChanged = () => undefi
     },
     markedWords,
     show,
+    toggle,
+    playFrom,
+    chooseLoop(choice) {
+      (byId("loop") as HTMLSelectElement).value = choice;
+      setLoop(true);
+    },
+    setPace,
+    tempo,
     sheetChanged() {
       barShown?.classList.remove("now");
       barShown?.removeAttribute("aria-current");
       barShown = undefined;
       show();
     },
-    toggle,
   };
 }
 
