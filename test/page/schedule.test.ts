@@ -89,7 +89,12 @@ function play(played: Played, { from = 0, counts = false, step = 0.05 } = {}) {
   };
 }
 
-const as = (song: Song, speed = 1, loop?: Range): Played => ({ song, speed, loop, until: undefined });
+const as = (song: Song, speed = 1, loop?: Range): Played => ({
+  song,
+  speed,
+  loop,
+  until: undefined,
+});
 
 const text = `key C
 tempo 60

@@ -41,26 +41,30 @@ export interface Laps {
   readonly endOf: (note: SongNote) => number;
 }
 
+/** How a song is played. */
+export interface Manner {
+  /** 1 is as fast as written. */
+  readonly speed: number;
+  /** Round and round here, once it is reached. */
+  readonly loop: Range | undefined;
+  /** Without a loop: where it ends if it begins before; `undefined` at the song's end. */
+  readonly until: number | undefined;
+}
+
 /** How it begins: when, where, and whether a pickup leads into it. */
 export interface First extends Entry {
   readonly at: number;
 }
 
 /**
- * Plays from a place on, to the end or to a place before it; round and round where there is a loop. Whatever sounds into the start is struck there. A
- * pickup leads into the first lap alone: further on a loop is what the form plays between its ends.
+ * Plays from a place on. Whatever sounds into the start is struck there. A pickup leads into the first lap alone:
+ * further on a loop is what the form plays between its ends.
  */
-export function startLaps(
-  song: Song,
-  first: First,
-  speed: number,
-  loop: Range | undefined,
-  until?: number | undefined,
-): Laps {
-  const { starts } = song.timing;
+export function startLaps(song: Song, first: First, { speed, loop, until = song.timing.end }: Manner): Laps {
+  const { starts, end } = song.timing;
   const { at, from, into } = first;
-  const end = until === undefined || from >= until ? song.timing.end : until;
-  const to = loop === undefined || from >= loop.to ? end : loop.to;
+  const goal = loop?.to ?? until;
+  const to = from >= goal ? end : goal;
   const firstLap: Lap = { at, from, to, speed };
   const laps: Lap[] = [firstLap];
   /** Before it nothing sounds but the pickup's notes. */
@@ -99,18 +103,18 @@ export function startLaps(
           for (const note of heldInto(song, place)) if (isOurs(note)) notes.push(dueIn(note, place, lap));
           strikes.shift();
         }
-        const until = Math.min(lap.to, lap.from + (horizon - lap.at) * lap.speed);
+        const near = Math.min(lap.to, lap.from + (horizon - lap.at) * lap.speed);
         for (
           let note = song.notes[next];
-          note !== undefined && note.at < until - tiny;
+          note !== undefined && note.at < near - tiny;
           note = song.notes[++next]
         )
           if (!isFirst || note.at >= opened - tiny || pickup?.has(note))
             notes.push(dueIn(note, note.at, lap));
-        if (until > counted) {
-          for (const beat of beatsBetween(song, counted, until))
+        if (near > counted) {
+          for (const beat of beatsBetween(song, counted, near))
             beats.push({ at: timeIn(lap, beat.at), isFirst: beat.isFirst });
-          counted = until;
+          counted = near;
         }
         const lapEnd = timeIn(lap, lap.to);
         if (loop === undefined || lapEnd > horizon || loop.to - loop.from < shortest) return { notes, beats };

@@ -2,12 +2,11 @@ import type { PartName } from "../exports/performance.js";
 import { type Desk, openDesk } from "./desk.js";
 import { firstTone, soundFirstTone } from "./first-tone.js";
 import type { Range } from "./laps.js";
-import { loopIn } from "./loops.js";
+import { barEndIn, loopIn } from "./loops.js";
 import { fromBase64, type Recordings, type Voice } from "./piano.js";
 import { placeIn } from "./place-in.js";
 import { createSchedule, type Played, type Schedule } from "./schedule.js";
 import type { Song } from "./song.js";
-import { tiny } from "./timing.js";
 
 /** The sound of a page: where it is, and what can be done to it. Positions are seconds of the song as it is written. */
 export interface Player {
@@ -16,7 +15,11 @@ export interface Player {
   readonly isCounting: () => boolean;
   /** Where the ear is; while it counts and in a pickup, the bar that comes. */
   readonly position: () => number;
-  /** Settled once it plays, or once it is clear that it can't. Ends at `until` where that is given and nothing goes round. */
+  /**
+   * Plays on from where it is; settled once it plays, or once it is clear that it can't. `until`: the end of the bar
+   * after which it stops and goes back to where it began, as of one section; without it, it plays to the end and goes
+   * back to the start. A loop goes before it.
+   */
   readonly play: (until?: number) => Promise<void>;
   readonly pause: () => void;
   /** Goes there at once, without counting; who begins where a bar does begins with the pickup into it. */
@@ -79,6 +82,8 @@ export function createPlayer(
   const load = typeof recordings === "function" ? recordings : fromBase64(recordings);
   let played: Played = { song: first, speed: 1, loop: undefined, until: undefined };
   let resting = first.timing.starts[0] ?? 0;
+  /** Where the last press of Play began. */
+  let began = resting;
   let sounding: ReadonlySet<PartName> | undefined;
   let [countsIn, clicks] = [false, false];
   let opening: Promise<Desk> | undefined;
@@ -104,7 +109,7 @@ export function createPlayer(
   function give(): void {
     if (schedule?.isPlaying() !== true || schedule.advance(now(), horizon())) return;
     halt();
-    resting = beginning();
+    resting = played.until === undefined ? beginning() : began;
     tell.ended();
   }
 
@@ -138,7 +143,7 @@ export function createPlayer(
       await running;
       return isWanted() ? desk : undefined;
     } catch {
-      opening = undefined;
+      if (desk === undefined) opening = undefined;
       if (isWanted()) tell.failed();
       return undefined;
     } finally {
@@ -158,6 +163,7 @@ export function createPlayer(
     const before = played.song;
     played = { ...played, ...next };
     resting = placeIn(played.song, before, resting) ?? beginning();
+    began = placeIn(played.song, before, began) ?? beginning();
     if (schedule?.isPlaying() !== true || schedule.change(played, now(), horizon()) !== "gone") return;
     pause();
     resting = beginning();
@@ -172,6 +178,7 @@ export function createPlayer(
       if (press?.plays || schedule?.isPlaying()) return;
       pause();
       played = { ...played, until };
+      began = resting;
       if ((await openFor({ plays: true })) === undefined) return;
       schedule?.start(played, resting, now(), countsIn);
       timer = setInterval(give, interval);
@@ -202,14 +209,12 @@ export function createPlayer(
       clicks = isOn;
       desk?.setMetronome(isOn);
     },
-    setSong(song) {
-      const { song: old, loop, until } = played;
+    setSong: (song) =>
       change({
         song,
-        loop: loop && loopIn(song, old, loop),
-        until: until && loopIn(song, old, { from: Math.min(position(), until - tiny), to: until })?.to,
-      });
-    },
+        loop: played.loop && loopIn(song, played.song, played.loop),
+        until: played.until && barEndIn(song, played.song, played.until),
+      }),
     async giveTone(stretch) {
       pause();
       const it = firstTone(played.song, stretch);

@@ -1,5 +1,5 @@
 import { type Count, countInto } from "./beats.js";
-import { type DueBeat, firstFrom, type Laps, type Range, startLaps } from "./laps.js";
+import { type DueBeat, firstFrom, type Laps, type Manner, startLaps } from "./laps.js";
 import type { Voice } from "./piano.js";
 import { type Entry, entryAt } from "./pickups.js";
 import { placeIn } from "./place-in.js";
@@ -16,13 +16,8 @@ export interface Sounds {
 }
 
 /** What is played, and how. */
-export interface Played {
+export interface Played extends Manner {
   readonly song: Song;
-  /** 1 is as fast as written. */
-  readonly speed: number;
-  readonly loop: Range | undefined;
-  /** Where it ends, if it doesn't go round; `undefined` at the song's end. */
-  readonly until: number | undefined;
 }
 
 /**
@@ -104,7 +99,7 @@ export function createSchedule({ strike, count, beat }: Sounds): Schedule {
     ...more,
     at,
     entry,
-    laps: startLaps(played.song, { at, ...entry }, played.speed, played.loop, played.until),
+    laps: startLaps(played.song, { at, ...entry }, played),
   });
 
   const start: Schedule["start"] = (played, place, now, counts) => {
@@ -201,7 +196,9 @@ export function createSchedule({ strike, count, beat }: Sounds): Schedule {
       const entry = entryIn(played.song, old, place);
       if (entry === undefined) return "gone";
       if (old.at < now - past) old.before = undefined;
-      run = begin(played, at, entry, { count: undefined, before: old });
+      // One that is changed before it sounds is nobody's past.
+      const before = old.at > at - tiny ? old.before : old;
+      run = begin(played, at, entry, { count: undefined, before });
       give(run, now, Math.max(horizon, at), takeOver(run, old.song, now));
       return "goes on";
     },
