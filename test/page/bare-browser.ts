@@ -43,7 +43,8 @@ export interface BareBrowser {
 /** A browser with nothing in it and no network, for pages from `file:`. */
 export async function startBrowser(): Promise<BareBrowser> {
   const folder = mkdtempSync(join(tmpdir(), "plagal-page-"));
-  const args = ["--no-sandbox", "--autoplay-policy=user-gesture-required"];
+  // No sound before somebody has pressed something in the page; the other policies let an audio context run.
+  const args = ["--no-sandbox", "--autoplay-policy=document-user-activation-required"];
   const browser: Browser = await chromium.launch({ executablePath: chromiumPath, args });
   let count = 0;
   return {

@@ -43,6 +43,18 @@ export function pitchAt(sound: Float32Array, seconds: number): number | undefine
   return 69 + 12 * Math.log2(sampleRate / exact / 440);
 }
 
+/** Cycles a second in the hundredth of a second after a time, by counting where the sound crosses zero. */
+export function cyclesAt(sound: Float32Array, time: number): number {
+  const start = Math.round(time * sampleRate);
+  const crossings: number[] = [];
+  for (let i = start; i < start + sampleRate / 100; i++) {
+    const [a, b] = [sound[i] as number, sound[i + 1] as number];
+    if (a <= 0 && b > 0) crossings.push(i + a / (a - b));
+  }
+  const [first, last] = [crossings[0] ?? 0, crossings.at(-1) ?? 0];
+  return ((crossings.length - 1) * sampleRate) / (last - first);
+}
+
 /**
  * Stands in for the page's sound: the same audio graph, rendered by the browser in steps of its own clock and kept, so
  * that what is heard doesn't hang on how busy the machine is. At a step the page gets time to hand out what is due.

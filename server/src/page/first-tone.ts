@@ -91,7 +91,7 @@ export interface DueTone {
 }
 
 /** Seconds that the chord is heard, that are left free behind it, and that the tone is heard (chosen here, no source). */
-const [chordHeard, gap, toneHeard] = [1.3, 0.1, 2];
+const [chordHeard, gap, toneHeard] = [1.3, 0.3, 2];
 /** The chord stays behind the tone that is to be remembered. MIDI velocities (chosen here, no source). */
 const [chordLoudness, toneLoudness] = [64, 88];
 
