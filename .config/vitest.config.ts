@@ -10,7 +10,7 @@ export default defineConfig({
       provider: "v8",
       include: ["server/src/**/*.ts"],
       // What needs a document or sound is driven in a browser, in test/page.
-      exclude: ["server/src/main/**", "server/src/page/{draw,page,piano,player}.ts"],
+      exclude: ["server/src/main/**", "server/src/page/{click,desk,draw,page,piano,player}.ts"],
       thresholds: { lines: 95 },
       reporter: ["text-summary"],
     },

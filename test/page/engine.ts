@@ -96,7 +96,7 @@ export interface Engine {
       /** A JavaScript expression: how the recorded notes come. */
       readonly recordings?: string;
     },
-  ) => Promise<{ readonly sound: Float32Array; readonly told: readonly string[] }>;
+  ) => Promise<{ readonly sound: Float32Array; readonly told: readonly unknown[] }>;
 }
 
 /** A blank page with the sound of a page in it. */
@@ -111,7 +111,7 @@ export async function startEngine(browser: BareBrowser, views: readonly PageView
     open,
     async render(seconds, acts, { steps = [0.05], isHidden = false, recordings = "piano" } = {}) {
       const list = acts.map(([at, act]) => `[${at}, (player) => ${act}]`).join(", ");
-      const told = await open.page.evaluate<string[]>(
+      const told = await open.page.evaluate<unknown[]>(
         `rendered(${seconds}, ${JSON.stringify(steps)}, ${isHidden},
           (context, tell) => engine.createPlayer(songs[0], ${recordings}, tell, context), [${list}])`,
       );

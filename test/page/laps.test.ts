@@ -15,7 +15,11 @@ const fourBars = song(
 
 /** What is given out by steps of a clock, `midi@start-end`. */
 function played(of: Song, speed: number, loop: { from: number; to: number } | undefined, seconds: number) {
-  const laps = startLaps(of, { at: 10, from: loop?.from ?? 0, into: undefined }, speed, loop);
+  const laps = startLaps(
+    of,
+    { at: 10, from: loop?.from ?? 0, into: undefined },
+    { speed, loop, until: undefined },
+  );
   const due: string[] = [];
   for (let time = 10; time < 10 + seconds; time += 0.07)
     for (const { note, start, end } of laps.due(time + 0.2).notes)
@@ -41,7 +45,11 @@ describe("playing", () => {
   });
 
   test("goes round in a loop without losing a sample in a thousand rounds", () => {
-    const laps = startLaps(fourBars, { at: 0, from: 4, into: undefined }, 1, { from: 4, to: 8 });
+    const laps = startLaps(
+      fourBars,
+      { at: 0, from: 4, into: undefined },
+      { speed: 1, loop: { from: 4, to: 8 }, until: undefined },
+    );
     const all = [];
     for (let time = 0; time < 4000; time += 3) all.push(...laps.due(time).notes);
     expect(all).toHaveLength(2 * 1000);
@@ -51,8 +59,28 @@ describe("playing", () => {
     });
   });
 
+  test("ends at a place where it is to end, and what is held there with it", () => {
+    const at = (until: number, from = 4) =>
+      startLaps(fourBars, { at: 0, from, into: undefined }, { speed: 1, loop: undefined, until });
+    const laps = at(15);
+    expect(laps.due(20).notes.map(({ note, start, end }) => [note.midi, start, end])).toEqual([
+      [64, 0, 2],
+      [65, 2, 4],
+      [67, 4, 6],
+      [69, 6, 8],
+      [71, 8, 11],
+    ]);
+    expect([laps.placeAt(10.9), laps.placeAt(11)]).toEqual([14.9, undefined]);
+    // Behind it nothing ends there.
+    expect(at(8, 12).placeAt(1)).toBe(13);
+  });
+
   test("from the middle strikes what is held there, for what is left of it", () => {
-    const laps = startLaps(fourBars, { at: 0, from: 13, into: undefined }, 1, undefined);
+    const laps = startLaps(
+      fourBars,
+      { at: 0, from: 13, into: undefined },
+      { speed: 1, loop: undefined, until: undefined },
+    );
     expect(laps.due(1).notes.map(({ note, start, end }) => [note.midi, start, end])).toEqual([[71, 0, 3]]);
     expect(laps.placeAt(1)).toBe(14);
     expect(laps.placeAt(3)).toBeUndefined();

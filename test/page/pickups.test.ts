@@ -20,7 +20,9 @@ const song = songIn(text);
 /** What sounds when it begins at a place, `midi@start-end` on a clock that starts with it. */
 function played(of: Song, place: number, seconds: number): readonly string[] {
   const { from, into } = entryAt(of, place);
-  const { notes } = startLaps(of, { at: 0, from, into }, 1, undefined).due(seconds);
+  const { notes } = startLaps(of, { at: 0, from, into }, { speed: 1, loop: undefined, until: undefined }).due(
+    seconds,
+  );
   return notes
     .map(({ note, start, end }) => ({ midi: note.midi, start, end }))
     .sort((a, b) => a.start - b.start || a.midi - b.midi)

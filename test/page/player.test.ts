@@ -259,6 +259,17 @@ describe.skipIf(missing !== undefined)("the sound of a page", () => {
     });
   });
 
+  test("of one section ends with it, and goes back to where it began", async () => {
+    const { sound, told } = await engine.render(5, [
+      [0, "player.seek(2)"],
+      [0, "player.play(4)"],
+      [0.5, "player.setSong(songs[1])"],
+      [3, "player.position()"],
+    ]);
+    expect(told).toEqual(["ended", 2]);
+    expectPitches(sound, expectOnsets(sound, [0.5]), [69]);
+  });
+
   test("at another speed goes on from the same place, without a gap", async () => {
     const { sound } = await engine.render(9, [play, [2.8, "player.setSpeed(0.5)"]]);
     // Half a second of music after the change takes a second.
@@ -268,6 +279,10 @@ describe.skipIf(missing !== undefined)("the sound of a page", () => {
     const change = 2.8 + 0.05;
     expect(Math.abs((heard[3] as number) - (change + (4 + lead - change) * 2))).toBeLessThan(0.01);
     expect(Math.abs((heard[4] as number) - (heard[3] as number) - 2)).toBeLessThan(0.005);
+    // The tone that sounded lasts as long as it does at that speed.
+    const end = change + (3.5 + lead - change) * 2;
+    expect(peak(sound, end - 0.1, end)).toBeGreaterThan(0.004);
+    expect(peak(sound, end + 0.2, end + 0.4)).toBeLessThan(0.001);
   });
 
   test("waits for a press inside the page, and says so", async () => {

@@ -110,9 +110,14 @@ export function loopBetween(
  * of its ends isn't there any more.
  */
 export function loopIn(newSong: Song, oldSong: Song, { from, to }: Range): Range | undefined {
-  const { starts, barAt } = oldSong.timing;
   const begin = placeIn(newSong, oldSong, from);
-  const last = placeIn(newSong, oldSong, starts[barAt(to - 2 * tiny)] as number);
-  if (begin === undefined || last === undefined || last < begin) return undefined;
-  return { from: begin, to: newSong.timing.starts[newSong.timing.barAt(last + tiny) + 1] as number };
+  const end = barEndIn(newSong, oldSong, to);
+  return begin === undefined || end === undefined || end <= begin ? undefined : { from: begin, to: end };
+}
+
+/** Where a bar that ends at a place of the song ends in another version of it; `undefined` where it isn't there. */
+export function barEndIn(newSong: Song, oldSong: Song, end: number): number | undefined {
+  const { starts, barAt } = oldSong.timing;
+  const last = placeIn(newSong, oldSong, starts[barAt(end - 2 * tiny)] as number);
+  return last === undefined ? undefined : newSong.timing.starts[newSong.timing.barAt(last + tiny) + 1];
 }
