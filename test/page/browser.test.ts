@@ -151,7 +151,7 @@ describe.skipIf(missing !== undefined)("a page in a bare browser, from a file an
     expect(await textOf(open, "#said")).toBe("Round and round: Verse, bar 3 to 4.");
     await page.focus("[data-bar='0 3']");
     await page.keyboard.press("Space");
-    expect(await textOf(open, "#play")).toBe("Pause");
+    await expect.poll(() => textOf(open, "#play")).toBe("Pause");
     await page.keyboard.press("Space");
     expect(await textOf(open, "#play")).toBe("Play");
     await page.focus("#slower");

@@ -57,8 +57,8 @@ export interface First extends Entry {
 }
 
 /**
- * Plays from a place on. Whatever sounds into the start is struck there. A
- * pickup leads into the first lap alone: further on a loop is what the form plays between its ends.
+ * Plays from a place on. Whatever sounds into the start is struck there. A pickup leads into the first lap alone:
+ * further on a loop is what the form plays between its ends.
  */
 export function startLaps(song: Song, first: First, { speed, loop, until = song.timing.end }: Manner): Laps {
   const { starts, end } = song.timing;
