@@ -91,6 +91,13 @@ describe("the picture of a keyboard", () => {
     expect(whole.width).toBe(52 * 20 + 2);
   });
 
+  test("leaves out what no key of the piano sounds", () => {
+    const all = keysOf("left", "5 C-1 1, 1 C2 1");
+    expect(keyboardPicture(all, undefined, "light")).toEqual(
+      keyboardPicture(all.slice(1), undefined, "light"),
+    );
+  });
+
   test.each(themes)("is small, in %s", (theme) => {
     const ten = [
       ...keysOf("left", "5 Db1 1, 4 Gb1 b5, 3 Ab1 6, 2 Bb1 6, 1 Db2 1"),

@@ -1,10 +1,22 @@
 import type { Finger, Hand } from "../keyboard/hand.js";
-import { isBlack, placeOf, whiteKeyWidth } from "../keyboard/key-place.js";
-import { highestKey, lowestKey } from "../keyboard/keyboard-range.js";
+import { isBlack } from "../keyboard/key-place.js";
+import { isOnKeyboard } from "../keyboard/keyboard-range.js";
 import { prettyName } from "../theory/note-name.js";
 import { octaveOf, type Pitch, prettyPitch } from "../theory/pitch.js";
 import { prettyNumber, type ToneNumber } from "../theory/tone-number.js";
+import {
+  type Board,
+  hatching,
+  type KeySizes,
+  keysOf,
+  middleOf,
+  outlineOf,
+  rangeAround,
+  sizeOf,
+  whiteKeysIn,
+} from "./board.js";
 import { box, type Drawing, type Point, type Shape } from "./drawing.js";
+import { type PictureColours, pictureColours } from "./picture-colours.js";
 
 /** A key that a hand holds down. */
 export interface PicturedKey {
@@ -18,59 +30,7 @@ export interface PicturedKey {
   readonly isHeldOver: boolean;
 }
 
-/** `print` is black on white paper without greys that a copier would lose. */
-export type PictureTheme = "light" | "dark" | "high contrast" | "print";
-
-interface Colours {
-  readonly white: string;
-  readonly black: string;
-  /** Names and numbers on keys, and note heads. */
-  readonly ink: string;
-  /** Fingers, brackets and octaves beside the keys. */
-  readonly beside: string;
-  readonly rightShade: string;
-  /** The lines that shade the left hand's keys. */
-  readonly leftShade: string;
-}
-
-/**
- * A keyboard's own white and black, and ink. Every text has at least 7 to 1 against what lies behind it, which is
- * counted in the tests (WCAG 2.2, 1.4.6). No colour says anything that a shape or a word doesn't say.
- */
-const themes: Readonly<Record<PictureTheme, Colours>> = {
-  light: {
-    white: "#ffffff",
-    black: "#2b2b2b",
-    ink: "#111111",
-    beside: "#333333",
-    rightShade: "#d5d9de",
-    leftShade: "#8a8f96",
-  },
-  dark: {
-    white: "#d9d9d4",
-    black: "#101010",
-    ink: "#0a0a0a",
-    beside: "#e4e4e4",
-    rightShade: "#b4b9c0",
-    leftShade: "#74787f",
-  },
-  "high contrast": {
-    white: "#ffffff",
-    black: "#000000",
-    ink: "#000000",
-    beside: "#ffffff",
-    rightShade: "#ffffff",
-    leftShade: "#000000",
-  },
-  print: {
-    white: "#ffffff",
-    black: "#000000",
-    ink: "#000000",
-    beside: "#000000",
-    rightShade: "#e2e2e2",
-    leftShade: "#777777",
-  },
-};
+export type PictureTheme = keyof typeof pictureColours;
 
 /** The ground behind a picture that it is drawn for; a picture has none of its own. */
 export const groundOf: Readonly<Record<PictureTheme, string>> = {
@@ -80,8 +40,9 @@ export const groundOf: Readonly<Record<PictureTheme, string>> = {
   print: "#ffffff",
 };
 
-/** Points. A white key is a little over half as long as it is on the instrument, where it measures 23.5 by 150 mm. */
-const [whiteWidth, whiteLength, blackWidth, blackLength] = [20, 92, 14, 52];
+/** A white key is a little over half as long as it is on the instrument, where it measures 23.5 by 150 mm. */
+const sizes: KeySizes = { whiteWidth: 20, whiteLength: 92, blackWidth: 14, blackLength: 52 };
+const { whiteWidth, whiteLength, blackLength } = sizes;
 /** The lines above and below the keys where fingers and brackets stand. */
 const strip = 30;
 const octaveLine = 12;
@@ -100,21 +61,22 @@ export function keyboardPicture(
   theme: PictureTheme,
   frame?: PictureFrame,
 ): Drawing {
-  const colours = themes[theme];
+  const colours = pictureColours[theme];
   // Of two hands on one key the right comes first, and the left adds its note head.
   const order: readonly Hand[] = ["right", "left"];
-  const sorted = [...keys].sort(
-    (a, b) => a.pitch.midi - b.pitch.midi || order.indexOf(a.hand) - order.indexOf(b.hand),
-  );
-  const range = rangeOf([...sorted.map(({ pitch }) => pitch.midi), ...(frame?.keys ?? [])].sort(ascending));
+  const sorted = keys
+    .filter(({ pitch }) => isOnKeyboard(pitch.midi))
+    .sort((a, b) => a.pitch.midi - b.pitch.midi || order.indexOf(a.hand) - order.indexOf(b.hand));
+  const reached = [...sorted.map(({ pitch }) => pitch.midi), ...(frame?.keys ?? []).filter(isOnKeyboard)];
+  const range = rangeAround(reached.sort(ascending), fewestWhiteKeys);
   const hands: readonly Hand[] = (["left", "right"] as const).filter((hand) =>
     sorted.some((it) => it.hand === hand),
   );
   const roomFor = (hand: Hand): number => ((frame?.hands ?? hands).includes(hand) ? strip : 0);
   const top = margin + roomFor("right");
-  const board: Board = { ...range, top, colours };
+  const board: Keyboard = { ...range, ...sizes, left: margin, top, colours };
   const below = top + whiteLength;
-  const count = whiteKeysIn(range.first, range.last);
+  const count = whiteKeysIn(range);
   return {
     width: count * whiteWidth + 2 * margin,
     height: below + octaveLine + roomFor("left") + margin,
@@ -143,55 +105,20 @@ export interface PictureFrame {
   readonly hands: readonly Hand[];
 }
 
+/** The pitch class of C. */
+const c = 0;
 const ascending = (a: number, b: number): number => a - b;
 
-interface Range {
-  /** White keys, MIDI numbers. */
-  readonly first: number;
-  readonly last: number;
+interface Keyboard extends Board {
+  readonly colours: PictureColours;
 }
 
-interface Board extends Range {
-  readonly top: number;
-  readonly colours: Colours;
-}
-
-/** From a C or an F to an E or a B, so that groups of black keys stay whole; two octaves at least. */
-function rangeOf(keys: readonly number[]): Range {
-  let first = down(keys[0] ?? middleC);
-  let last = up(keys[keys.length - 1] ?? middleC);
-  while (whiteKeysIn(first, last) < fewestWhiteKeys) {
-    if (last < highestKey) last = up(last + 1);
-    if (first > lowestKey && whiteKeysIn(first, last) < fewestWhiteKeys) first = down(first - 1);
-  }
-  return { first, last };
-}
-
-const middleC = 60;
-const [c, e, f, b] = [0, 4, 5, 11];
-const down = (midi: number): number =>
-  midi <= lowestKey ? lowestKey : midi % 12 === c || midi % 12 === f ? midi : down(midi - 1);
-const up = (midi: number): number =>
-  midi >= highestKey ? highestKey : midi % 12 === e || midi % 12 === b ? midi : up(midi + 1);
-
-const whiteKeysIn = (first: number, last: number): number =>
-  (placeOf(last) - placeOf(first)) / whiteKeyWidth + 1;
-
-/** The middle of a key. */
-const middle = (midi: number, { first }: Range): number =>
-  margin + ((placeOf(midi) - placeOf(first)) / whiteKeyWidth + 0.5) * whiteWidth;
-
-const outline = (midi: number, board: Board): readonly Point[] => {
-  const [width, length] = isBlack(midi) ? [blackWidth, blackLength] : [whiteWidth, whiteLength];
-  return box(middle(midi, board) - width / 2, board.top, width, length);
-};
-
-function emptyKeys(board: Board, theme: PictureTheme): readonly Shape[] {
-  const { first, last, top, colours } = board;
-  const all = Array.from({ length: last - first + 1 }, (_, i) => first + i);
+function emptyKeys(board: Keyboard, theme: PictureTheme): readonly Shape[] {
+  const { top, colours } = board;
+  const all = keysOf(board);
   const white = all.filter((midi) => !isBlack(midi));
   const [left, right] = [margin, margin + white.length * whiteWidth];
-  const between = white.slice(1).map((midi) => middle(midi, board) - whiteWidth / 2);
+  const between = white.slice(1).map((midi) => middleOf(midi, board) - whiteWidth / 2);
   return [
     {
       kind: "path",
@@ -211,7 +138,7 @@ function emptyKeys(board: Board, theme: PictureTheme): readonly Shape[] {
     },
     {
       kind: "path",
-      lines: all.filter(isBlack).map((midi) => outline(midi, board)),
+      lines: all.filter(isBlack).map((midi) => outlineOf(midi, board)),
       closed: true,
       fill: colours.black,
       // On a dark ground the ends of black keys would run into one another.
@@ -235,12 +162,12 @@ const layers = (keys: readonly Layers[]): readonly Shape[] =>
     keys.flatMap((key) => key[i] ?? []),
   ).flat();
 
-function heldKey(key: PicturedKey, board: Board, all: readonly PicturedKey[]): Layers {
+function heldKey(key: PicturedKey, board: Keyboard, all: readonly PicturedKey[]): Layers {
   const { hand, number, isHeldOver, pitch } = key;
   const { colours, top } = board;
   const black = isBlack(pitch.midi);
-  const [width, length] = black ? [blackWidth, blackLength] : [whiteWidth, whiteLength];
-  const x = middle(pitch.midi, board);
+  const [width, length] = sizeOf(pitch.midi, board);
+  const x = middleOf(pitch.midi, board);
   const near = top + length;
   const marked = marks[black ? "black" : "white"];
   const isLeft = hand === "left";
@@ -253,7 +180,7 @@ function heldKey(key: PicturedKey, board: Board, all: readonly PicturedKey[]): L
     words.push({ text: prettyNumber(number), up: marked.number, size: black ? 7 : 8, bold: false });
   const ground: Shape = {
     kind: "path",
-    lines: [black ? outline(pitch.midi, board) : lowerPart(pitch.midi, board)],
+    lines: [black ? outlineOf(pitch.midi, board) : lowerPart(pitch.midi, board)],
     closed: true,
     fill: isLeft ? colours.white : colours.rightShade,
     stroke: colours.black,
@@ -273,29 +200,27 @@ function heldKey(key: PicturedKey, board: Board, all: readonly PicturedKey[]): L
 }
 
 /** A white key's part nearer than the black keys, where there is room to write. */
-const lowerPart = (midi: number, board: Board): readonly Point[] =>
+const lowerPart = (midi: number, board: Keyboard): readonly Point[] =>
   box(
-    middle(midi, board) - whiteWidth / 2,
+    middleOf(midi, board) - whiteWidth / 2,
     board.top + blackLength + 1,
     whiteWidth,
     whiteLength - blackLength - 1,
   );
 
 /** Slanting lines over a key, from its far end to its near one. */
-function shading(x: number, far: number, near: number, width: number, { leftShade }: Colours): Shape {
-  const [left, right] = [x - width / 2 + 1, x + width / 2 - 1];
-  const [upper, lower] = [far + 1, near - 1];
-  const lines: Point[][] = [];
-  for (let start = upper + 2; start - (right - left) < lower; start += shadingStep) {
-    // From (left, start) up to (right, start - width), cut where the key ends.
-    const from: Point = start <= lower ? [left, start] : [left + start - lower, lower];
-    const end = start - (right - left);
-    const to: Point = end >= upper ? [right, end] : [right - (upper - end), upper];
-    lines.push([from, to]);
-  }
-  return { kind: "path", lines, closed: false, stroke: leftShade };
-}
-const shadingStep = 4;
+const shading = (
+  x: number,
+  far: number,
+  near: number,
+  width: number,
+  { leftShade }: PictureColours,
+): Shape => ({
+  kind: "path",
+  lines: hatching([x - width / 2 + 1, x + width / 2 - 1], [far + 1, near - 1], 4),
+  closed: false,
+  stroke: leftShade,
+});
 
 /** A clear ground for words on a shaded key. */
 const under = (
@@ -303,7 +228,7 @@ const under = (
   x: number,
   y: number,
   size: number,
-  { white }: Colours,
+  { white }: PictureColours,
   width: number,
 ): Shape => {
   const wide = Math.min(width - 2, words.length * size * 0.65 + 2);
@@ -311,19 +236,25 @@ const under = (
 };
 
 /** Round for the right hand, square for the left, and open where the tone is held over. */
-function noteHead(hand: Hand, x: number, y: number, { ink, white }: Colours, isHeldOver: boolean): Shape {
+function noteHead(
+  hand: Hand,
+  x: number,
+  y: number,
+  { ink, white }: PictureColours,
+  isHeldOver: boolean,
+): Shape {
   const paint = { fill: isHeldOver ? white : ink, stroke: ink, strokeWidth: 1.2 };
   if (hand === "right") return { kind: "oval", centre: [x, y], radii: [4.6, 3.2], turned: -20, ...paint };
   return { kind: "path", lines: [box(x - 3.4, y - 3.4, 6.8, 6.8)], closed: true, ...paint };
 }
 
 /** The octave behind each C: `C4` is middle C. */
-const octaveNames = (board: Board, y: number): readonly Shape[] =>
-  Array.from({ length: board.last - board.first + 1 }, (_, i) => board.first + i)
+const octaveNames = (board: Keyboard, y: number): readonly Shape[] =>
+  keysOf(board)
     .filter((midi) => midi % 12 === c)
     .map((midi) => ({
       kind: "text",
-      at: [middle(midi, board), y],
+      at: [middleOf(midi, board), y],
       anchor: "middle",
       text: `C${octaveOf({ fifths: 0, midi })}`,
       size: 8,
@@ -335,15 +266,15 @@ const octaveNames = (board: Board, y: number): readonly Shape[] =>
 function handShapes(
   hand: Hand,
   keys: readonly PicturedKey[],
-  board: Board,
+  board: Keyboard,
   [fingers, bracket, name]: readonly [fingers: number, bracket: number, name: number],
 ): readonly Shape[] {
   const own = keys.filter((key) => key.hand === hand);
-  const places = own.map(({ pitch }) => middle(pitch.midi, board));
+  const places = own.map(({ pitch }) => middleOf(pitch.midi, board));
   const { beside } = board.colours;
   const tip = hand === "right" ? 3 : -3;
   const [from, to] = [Math.min(...places) - 5, Math.max(...places) + 5];
-  const centre = Math.max(margin + 20, Math.min((from + to) / 2, middle(board.last, board) - 10));
+  const centre = Math.max(margin + 20, Math.min((from + to) / 2, middleOf(board.last, board) - 10));
   return [
     ...own.flatMap(({ finger }, i): readonly Shape[] =>
       finger === undefined
