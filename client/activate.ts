@@ -21,6 +21,7 @@ import { commandList } from "./commands/list.js";
 import { openPages } from "./pages.js";
 import type { Session } from "./session.js";
 import { showStatus } from "./status.js";
+import { tellTheme, themeNow } from "./theme.js";
 
 /** What differs between the desktop and the web. */
 export interface Host {
@@ -65,6 +66,7 @@ export async function activate(context: ExtensionContext, host: Host): Promise<(
   client.onRequest("plagal/script", ({ name }: ScriptParams) => readScript(session, name));
   subscriptions.push(session.pages, ...host.extras(session));
   await client.start();
+  subscriptions.push(tellTheme(session));
   subscriptions.push(showStatus(session));
   return stop;
 }
@@ -73,11 +75,13 @@ function optionsOf({ extensionUri }: ExtensionContext, { readsFiles }: Host): La
   return {
     documentSelector: [{ language: "plagal" }],
     outputChannel: window.createOutputChannel("Plagal", { log: true }),
-    initializationOptions: {
+    // Asked for at each start, since the theme may be another by then.
+    initializationOptions: (): InitializationOptions => ({
       pages: `${Uri.joinPath(extensionUri, "dist", "checks").toString()}/`,
       pickers: true,
       readsFiles,
-    } satisfies InitializationOptions,
+      pictures: themeNow(),
+    }),
     middleware: {
       // Where there is nothing to mark, the editor would mark every 3 of the chart for the 3 at the cursor.
       async provideDocumentHighlights(document, position, token, next) {
@@ -115,7 +119,7 @@ async function readChart(session: Session, uri: string): Promise<ReadAnswer> {
   }
 }
 
-const bundles: readonly string[] = ["exports", "sheets", "page", "live"];
+const bundles: readonly string[] = ["exports", "sheets", "page", "live", "picture"];
 
 /** The program of one of the extension's own bundles. */
 async function readScript({ context }: Session, name: string): Promise<ScriptAnswer> {

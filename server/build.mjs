@@ -28,7 +28,7 @@ async function build(options) {
 }
 
 /** What `npm run build` makes, and what the extension's file holds. */
-const product = ["command", "exports", "sheets", "page", "live", "server", "pages", "client"];
+const product = ["command", "exports", "sheets", "page", "live", "picture", "server", "pages", "client"];
 
 const builds = {
   async command() {
@@ -100,6 +100,16 @@ const builds = {
     cpSync(`${root}/server/piano`, `${root}/dist/piano`, {
       recursive: true,
       filter: (path) => !path.endsWith(".mjs"),
+    });
+  },
+  async picture() {
+    // The keyboards in hovers, so that a start of the server loads nothing for them.
+    await build({
+      ...shared,
+      entryPoints: ["server/src/exports/pictures.ts"],
+      outfile: "dist/picture.cjs",
+      format: "cjs",
+      minify: true,
     });
   },
   async server() {

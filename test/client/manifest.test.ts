@@ -112,6 +112,7 @@ describe("the settings", () => {
     ["plagal.reach.right", 8],
     ["plagal.severities", { jump: "off" }],
     ["plagal.hover.scales", false],
+    ["plagal.hover.picture", false],
     ["plagal.inlayHints.notes", true],
     ["plagal.inlayHints.letters", true],
     ["plagal.inlayHints.fingering", true],

@@ -36,6 +36,7 @@ const ours = [
   "dist/client.cjs",
   "dist/exports.cjs",
   "dist/page.cjs",
+  "dist/picture.cjs",
   "dist/plagal.cjs",
   "dist/server-web.js",
   "dist/server.cjs",

@@ -480,6 +480,13 @@ test("Long names and lists stay short", () => {
     expect(found).toBeDefined();
     expect(Buffer.byteLength(markdown(found?.text ?? []))).toBeLessThan(20 * 1024);
   }
+  const tones = Array.from({ length: 2000 }, (_, i) => `B${i % 8}~C${i % 9}`).join("+");
+  for (const sign of ["+B1", "-", "%", "1 |", "C0"]) {
+    const piled = `key C\nchords | 1 1 |\nright | ${tones} - | % |\nleft | C2 ${tones} |\n`;
+    const found = hover(openDocument("chart.plagal", piled), piled.indexOf(sign));
+    expect(Buffer.byteLength(markdown(found?.text ?? []))).toBeLessThan(20_000);
+  }
+  expect(hoverAt(`right | ${tones.replace("+", "‸+")} |\n`)).toContain("…: ");
 });
 
 /** `PLAGAL_GOLDEN=write` takes what is said now as expected; then read what changed, as a musician. */

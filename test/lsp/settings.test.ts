@@ -12,7 +12,7 @@ describe("settings are read", () => {
         reach: { left: 8, right: 10 },
         severities: { jump: "off", syntax: "hint" },
         inlayHints: { notes: true, letters: true, fingering: true },
-        hover: { scales: false },
+        hover: { scales: false, picture: false },
         symbols: { max: 10 },
       }),
     ).toEqual({
@@ -21,6 +21,7 @@ describe("settings are read", () => {
       hintLetters: true,
       hintFingering: true,
       hoverScales: false,
+      hoverPicture: false,
       mostSymbols: 10,
     });
   });
@@ -70,7 +71,22 @@ describe("a client", () => {
   ])("that sends %s can do nothing", (_, params) => {
     const client = readClient(params as never);
     expect(client.folders).toEqual([]);
+    expect(client.pictures).toBe(undefined);
     expect(Object.values(client).filter((it) => it === true)).toEqual([]);
+  });
+
+  test.each<[formats: unknown, pictures: unknown, shown: string | undefined]>([
+    [["markdown", "plaintext"], "dark", "dark"],
+    [["markdown"], "high contrast light", "high contrast light"],
+    [["plaintext", "markdown"], "dark", undefined],
+    [undefined, "dark", undefined],
+    [["markdown"], undefined, undefined],
+    [["markdown"], true, undefined],
+    [["markdown"], "sepia", undefined],
+    [["markdown"], "toString", undefined],
+  ])("that prefers %j and says pictures %j is shown pictures for %j", (contentFormat, pictures, shown) => {
+    const capabilities = { textDocument: { hover: { contentFormat } } };
+    expect(readClient({ capabilities, initializationOptions: { pictures } } as never).pictures).toBe(shown);
   });
 
   test("may name its folder in any of three ways", () => {

@@ -1,12 +1,24 @@
 import { PassThrough } from "node:stream";
 import { createMessageConnection, StreamMessageReader, StreamMessageWriter } from "vscode-jsonrpc/node";
 import { createConnection } from "vscode-languageserver/node";
+import type { BundleName } from "../../server/src/exports/export-file.js";
 import { exporters } from "../../server/src/exports/exporters.js";
+import { live } from "../../server/src/exports/live.js";
+import { pictures } from "../../server/src/exports/pictures.js";
 import { sheets } from "../../server/src/exports/sheets.js";
 import type { FileRead, Host } from "../../server/src/lsp/host.js";
 import { startServer } from "../../server/src/lsp/server.js";
 import { builtPages } from "./built-pages.js";
 import { type ClientOptions, converse, type LspClient } from "./lsp-client.js";
+
+/** The pages' program is put in by the build. */
+const bundles: Readonly<Record<BundleName, () => unknown>> = {
+  exports: () => ({ exporters }),
+  sheets: () => ({ sheets }),
+  page: () => ({ pages: builtPages() }),
+  live: () => ({ live }),
+  picture: () => ({ pictures }),
+};
 
 /** A machine that is nothing but these files, with a clock that stands still until it is moved. */
 export interface FakeMachine {
@@ -36,8 +48,7 @@ export function fakeMachine(files: Readonly<Record<string, string>> = {}): FakeM
     },
     charts: async (folders) =>
       [...texts.keys()].filter((uri) => folders.some((folder) => uri.startsWith(`${folder}/`))),
-    bundle: async (name) =>
-      name === "exports" ? { exporters } : name === "sheets" ? { sheets } : { pages: builtPages() },
+    bundle: async (name) => bundles[name](),
     later(milliseconds, run) {
       const key = {};
       timers.set(key, { due: now + milliseconds, run });

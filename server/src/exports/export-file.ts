@@ -10,7 +10,7 @@ import type { SheetOptions } from "./stand-sheet.js";
 export type FileKind = ExportKind | "pdf" | "svg" | "page";
 
 /** A bundle of exporters, by the name of its file. Each is loaded when first asked for. */
-export type BundleName = "exports" | "sheets" | "page" | "live";
+export type BundleName = "exports" | "sheets" | "page" | "live" | "picture";
 
 /** The kinds of files, with the endings of their names and the bundle that makes them. */
 export const fileKinds: Readonly<Record<FileKind, { readonly ending: string; readonly bundle: BundleName }>> =

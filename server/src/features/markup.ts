@@ -8,6 +8,9 @@ export const markdown = (text: HoverText): string => text.map(markdownBlock).joi
 /** The text for a client that shows no Markdown: the same words, tables in columns. */
 export const plainText = (text: HoverText): string => text.map(plainBlock).join("\n\n");
 
+/** A picture as Markdown; `words` say what is to be seen, and `address` has no blank and no parenthesis in it. */
+export const markdownPicture = (words: string, address: string): string => `![${escaped(words)}](${address})`;
+
 function markdownBlock(block: Block): string {
   switch (block.kind) {
     case "title":

@@ -134,6 +134,11 @@ export function noteSignWords(document: Document, place: LocatedAs<"note-sign">)
   ]);
 }
 
+/** Tones that are named at most: twice what ten fingers hold. */
+const mostTones = 20;
+const listed = (words: readonly string[]): string =>
+  [...words.slice(0, mostTones), ...(words.length > mostTones ? ["…"] : [])].join(" ");
+
 /** Slots that a `%` lists at most: more than any bar that is played by hand. */
 const mostSlots = 32;
 
@@ -147,7 +152,7 @@ function slotWords(
   const chord = chordOf(moment, event);
   const notes = notesOf(event);
   const isHeld = event.kind === "hold";
-  const names = notes.map(({ note }) => prettyPitch(note.pitch)).join(" ");
+  const names = listed(notes.map(({ note }) => prettyPitch(note.pitch)));
   const inKey = `${keyNumbers(notes)} of the key`;
   const inChord = chord && `${numbersIn(notes, chord)} of ${prettyChord(chord.chord)}`;
   const [first, second] = countsFrom(event.row) === "key" ? [inKey, inChord] : [inChord, inKey];
@@ -173,12 +178,14 @@ function slotWords(
 
 /** `B♭3 slips into B3.` */
 function graceLines({ struck }: SlotEvent): string[] {
-  return struck.flatMap((note, i) => {
-    const into = struck[i + 1];
-    return note.grace && into !== undefined
-      ? [`${prettyPitch(note.pitch)} slips into ${prettyPitch(into.pitch)}.`]
-      : [];
-  });
+  return struck
+    .flatMap((note, i) => {
+      const into = struck[i + 1];
+      return note.grace && into !== undefined
+        ? [`${prettyPitch(note.pitch)} slips into ${prettyPitch(into.pitch)}.`]
+        : [];
+    })
+    .slice(0, mostTones);
 }
 
 /** How long a slot's tones last: where they are struck and held alike all their time, else the slot's. */
@@ -278,17 +285,17 @@ export function soundingBlocks(moment: Moment, chord: ChordEvent | undefined, sa
 /** `B3 D4 G4`; what goes on says so. */
 function nameCell({ notes }: SoundingRow): string {
   const name = ({ note }: SoundingNow): string => prettyPitch(note.pitch);
-  if (notes.every(({ held }) => held)) return `${notes.map(name).join(" ")} (held)`;
+  if (notes.every(({ held }) => held)) return `${listed(notes.map(name))} (held)`;
   const going = notes.filter(({ held }) => held);
-  const all = notes.map(name).join(" ");
-  return going.length === 0 ? all : `${all} (${andList(going.map(name))} held)`;
+  const all = listed(notes.map(name));
+  return going.length === 0 ? all : `${all} (${andList(going.slice(0, mostTones).map(name))} held)`;
 }
 
 const numbersIn = (notes: readonly SoundingNow[], { chord }: ChordEvent): string =>
-  notes.map(({ note }) => prettyNumber(numberInChord(chord, note))).join(" ");
+  listed(notes.map(({ note }) => prettyNumber(numberInChord(chord, note))));
 
 const keyNumbers = (notes: readonly SoundingNow[]): string =>
-  notes.map(({ note }) => prettyNumber(degreeInKey(note.key, note.pitch.fifths))).join(" ");
+  listed(notes.map(({ note }) => prettyNumber(degreeInKey(note.key, note.pitch.fifths))));
 
 /** `Bar 3, beat 2, for 1 beat.` */
 const placeBlock = (moment: Moment, length: Fraction): readonly Block[] =>
@@ -303,7 +310,7 @@ function slotLine(place: BarPlace, slot: SlotEvent): string {
   const notes = notesOf(slot);
   const when = placeWords(moment).replace(/^.*, /, "");
   if (notes.length === 0) return `${when}: rest`;
-  const names = notes.map(({ note }) => prettyPitch(note.pitch)).join(" ");
+  const names = listed(notes.map(({ note }) => prettyPitch(note.pitch)));
   const numbers =
     chord === undefined
       ? `${keyNumbers(notes)} of the key`

@@ -1,5 +1,6 @@
 import type { InitializeParams } from "vscode-languageserver";
-import type { InitializationOptions } from "./protocol.js";
+import { readTheme } from "./editor-theme.js";
+import type { EditorTheme, InitializationOptions } from "./protocol.js";
 
 /** What the client can do, read once. Whatever it leaves unsaid it can't. */
 export interface Client {
@@ -15,6 +16,8 @@ export interface Client {
   /** Hover and documentation as Markdown; else plain text. */
   readonly hoverInMarkdown: boolean;
   readonly documentationInMarkdown: boolean;
+  /** The theme, as of the start, for pictures in its hovers; `undefined` where it shows none. */
+  readonly pictures: EditorTheme | undefined;
   readonly snippets: boolean;
   readonly nestedSymbols: boolean;
   /** Edits of several charts as documents with their versions. */
@@ -43,6 +46,7 @@ export function readClient(params: InitializeParams): Client {
   const options = isRecord(given.initializationOptions)
     ? (given.initializationOptions as InitializationOptions)
     : {};
+  const hoverInMarkdown = prefersMarkdown(textDocument?.hover?.contentFormat);
   const item = textDocument?.completion?.completionItem;
   return {
     options,
@@ -52,8 +56,9 @@ export function readClient(params: InitializeParams): Client {
     registersSettings: workspace?.didChangeConfiguration?.dynamicRegistration === true,
     watchesFiles: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
     tellsFolderChanges: workspace?.workspaceFolders === true,
-    hoverInMarkdown: prefersMarkdown(textDocument?.hover?.contentFormat),
+    hoverInMarkdown,
     documentationInMarkdown: prefersMarkdown(item?.documentationFormat),
+    pictures: hoverInMarkdown ? readTheme(options.pictures) : undefined,
     snippets: item?.snippetSupport === true,
     nestedSymbols: textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport === true,
     versionedEdits: workspace?.workspaceEdit?.documentChanges === true,

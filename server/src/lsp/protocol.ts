@@ -14,8 +14,17 @@ export interface InitializationOptions {
   readonly pickers?: boolean;
   /** The client answers `plagal/read`, `plagal/charts` and `plagal/script`: for a server that can't read files by itself. */
   readonly readsFiles?: boolean;
+  /** The client shows pictures in hovers; the colour theme that they are drawn for. It tells others with `plagal/theme`. */
+  readonly pictures?: EditorTheme;
   /** Settings for a client that can't be asked for them, in the form of the section `plagal`. */
   readonly settings?: unknown;
+}
+
+/** What an editor's colour theme is like. */
+export type EditorTheme = "light" | "dark" | "high contrast" | "high contrast light";
+
+export interface ThemeParams {
+  readonly theme: EditorTheme;
 }
 
 /** What client requests are about: the whole chart, a stretch of it, or the section around a stretch. */
@@ -166,7 +175,7 @@ export interface ExportAnswer {
 }
 
 export interface ScriptParams {
-  /** The name of a bundle beside the server's: `exports`, `sheets` or `page`. */
+  /** The name of a bundle beside the server's: `exports`, `sheets`, `page`, `live` or `picture`. */
   readonly name: string;
 }
 
@@ -244,6 +253,12 @@ export interface ClientRequests {
   readonly "plagal/page": { readonly params: PageParams; readonly result: PageAnswer | null };
   readonly "plagal/newChart": { readonly params: NewChartParams; readonly result: NewChartAnswer };
   readonly "plagal/status": { readonly params: StatusParams; readonly result: StatusAnswer };
+}
+
+/** Notifications from the client to the server. */
+export interface ClientNotifications {
+  /** The colour theme has changed, of a client that named one at the start. */
+  readonly "plagal/theme": ThemeParams;
 }
 
 /** Requests from the server to a client with `readsFiles`. */

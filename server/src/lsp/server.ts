@@ -35,6 +35,7 @@ import { tokenModifiers, tokenTypes } from "../features/semantic-tokens.js";
 import { type Client, readClient } from "./client.js";
 import { type Answer, type Handler, own, request } from "./handler.js";
 import type { Host } from "./host.js";
+import type { ClientNotifications } from "./protocol.js";
 import type { Session } from "./session.js";
 
 // Loaded once `initialize` has been answered, so that a start waits for none of them.
@@ -241,6 +242,10 @@ export function startServer(connection: Connection, host: Host): void {
   connection.onNotification(
     "workspace/didChangeWorkspaceFolders",
     told((session, { event }: DidChangeWorkspaceFoldersParams) => session.foldersChanged(event)),
+  );
+  connection.onNotification(
+    "plagal/theme",
+    told((session, params: ClientNotifications["plagal/theme"]) => session.themeChanged(params)),
   );
 
   for (const [i, { method }] of requests.entries()) {

@@ -13,7 +13,9 @@ import { type Document, type FileFound, type Files, openDocument } from "../docu
 import type { Charts } from "../features/charts.js";
 import type { Client } from "./client.js";
 import { clientFiles } from "./client-files.js";
+import { readTheme } from "./editor-theme.js";
 import type { Host } from "./host.js";
+import type { ClientNotifications, EditorTheme } from "./protocol.js";
 import { defaultServerSettings, readSettings, type ServerSettings, sectionOf } from "./settings.js";
 import { makeShelf } from "./shelf.js";
 import { type Place, type TypedText, typedText } from "./typed-text.js";
@@ -68,6 +70,8 @@ export interface Session {
   /** Of the setting without a folder. */
   readonly mostSymbols: () => number;
   readonly listen: (listener: Listener) => void;
+  /** The theme that pictures in hovers are drawn for; `undefined` where the client shows none. */
+  readonly theme: () => EditorTheme | undefined;
 
   readonly open: (item: TextDocumentItem) => void;
   readonly change: (uri: string, version: number, changes: readonly TextDocumentContentChangeEvent[]) => void;
@@ -77,6 +81,8 @@ export interface Session {
   readonly foldersChanged: (event: WorkspaceFoldersChangeEvent) => void;
   /** Asks the client for its settings; where it can't be asked, `sent` is what it sent unasked. */
   readonly settingsChanged: (sent: unknown) => Promise<void>;
+  /** Of a client that shows pictures. */
+  readonly themeChanged: (params: ClientNotifications["plagal/theme"]) => void;
 
   readonly all: () => Iterable<OpenChart>;
   /** The present version of a chart, with the charts that it uses. At once where all is read. */
@@ -131,6 +137,7 @@ export function openSession(connection: Connection, host: Host, client: Client):
   let settings: ReadonlyMap<string, ServerSettings> = new Map([
     ["", readSettings(sectionOf(client.options.settings))],
   ]);
+  let theme = client.pictures;
   let hasSettings = false;
   let tellSettings: () => void = neverMind;
   const settingsKnown = new Promise<void>((resolve) => {
@@ -366,6 +373,7 @@ export function openSession(connection: Connection, host: Host, client: Client):
     pages: client.options.pages ?? host.pages,
     hasSettings: () => hasSettings,
     settingsKnown,
+    theme: () => theme,
     mostSymbols: () => (settings.get("") ?? defaultServerSettings).mostSymbols,
     listen: (it) => {
       listener = it;
@@ -445,6 +453,11 @@ export function openSession(connection: Connection, host: Host, client: Client):
     },
 
     settingsChanged,
+    themeChanged(params) {
+      const told = readTheme(params?.theme);
+      if (told === undefined) throw new Error("a theme that is none");
+      if (theme !== undefined) theme = told;
+    },
 
     all: () => opened.values(),
     subjectOf,

@@ -8,6 +8,7 @@ import type { Severity } from "../problems/entry.js";
 export interface ServerSettings {
   readonly document: DocumentSettings;
   readonly hoverScales: boolean;
+  readonly hoverPicture: boolean;
   readonly hintNotes: boolean;
   readonly hintLetters: boolean;
   readonly hintFingering: boolean;
@@ -18,6 +19,7 @@ export interface ServerSettings {
 export const defaultServerSettings: ServerSettings = {
   document: documentDefaults,
   hoverScales: true,
+  hoverPicture: true,
   hintNotes: false,
   hintLetters: false,
   hintFingering: false,
@@ -55,6 +57,7 @@ export function readSettings(section: unknown): ServerSettings {
       reach: { left: reachOf(at("reach", "left")), right: reachOf(at("reach", "right")) },
     },
     hoverScales: isOn(at("hover", "scales"), defaultServerSettings.hoverScales),
+    hoverPicture: isOn(at("hover", "picture"), defaultServerSettings.hoverPicture),
     hintNotes: isOn(at("inlayHints", "notes"), defaultServerSettings.hintNotes),
     hintLetters: isOn(at("inlayHints", "letters"), defaultServerSettings.hintLetters),
     hintFingering: isOn(at("inlayHints", "fingering"), defaultServerSettings.hintFingering),

@@ -1,8 +1,14 @@
 import type { CancellationToken, Hover, HoverParams } from "vscode-languageserver";
 import { hover } from "../../features/hover.js";
+import { picturedMoment } from "../../features/pictured-moment.js";
+import { encodeUtf8 } from "../../text/utf8.js";
 import { fromDocument, fromPosition } from "../from-protocol.js";
+import { hoverPicture } from "../hover-picture.js";
 import type { Session } from "../session.js";
 import { toMarkup, toRange } from "../to-protocol.js";
+
+/** Bytes of a hover with its picture at most; editors cut long ones anywhere (one of them at 100,000 characters). */
+const most = 20_000;
 
 export const hoverText = (
   session: Session,
@@ -12,10 +18,15 @@ export const hoverText = (
   session.ask(fromDocument(params), token, ({ document, settings }) => {
     const offset = fromPosition(document.tree, params.position);
     const found = hover(document, offset, { scales: settings.hoverScales });
-    return (
-      found && {
-        contents: toMarkup(found.text, session.client.hoverInMarkdown),
-        range: toRange(document.tree.starts, found.span),
-      }
-    );
+    if (found === undefined) return undefined;
+    const contents = toMarkup(found.text, session.client.hoverInMarkdown);
+    const range = toRange(document.tree.starts, found.span);
+    const theme = settings.hoverPicture ? session.theme() : undefined;
+    const moment = theme && picturedMoment(document, offset);
+    if (theme === undefined || moment === undefined) return { contents, range };
+    return hoverPicture(session, moment, theme).then((picture) => {
+      const value = `${contents.value}\n\n${picture}`;
+      const fits = picture !== undefined && encodeUtf8(value).length < most;
+      return { contents: fits ? { ...contents, value } : contents, range };
+    });
   });
