@@ -11,6 +11,7 @@ import { parse } from "../../server/src/syntax/parse.js";
 import { applyEdits } from "../../server/src/text/edits.js";
 import { measureExports } from "./exports-bench.js";
 import { measureHands } from "./hands-bench.js";
+import { measureHovers } from "./hover-bench.js";
 import { distinctShare, realisticChart } from "./realistic-chart.js";
 import { measureSheets } from "./sheets-bench.js";
 import { measureVoicing } from "./voicing-bench.js";
@@ -206,6 +207,10 @@ for (const { name, microseconds, goal } of hands.rows) say(name, microseconds, g
 const voiced = measureVoicing();
 sum += voiced.sum;
 for (const { name, milliseconds, goal } of voiced.rows) say(name, milliseconds, goal);
+
+const hovered = measureHovers();
+sum += hovered.sum;
+for (const { name, milliseconds, goal } of hovered.rows) say(name, milliseconds, goal);
 
 const exported = measureExports();
 sum += exported.sum;

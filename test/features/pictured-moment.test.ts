@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest";
 import { openDocument, type Settings } from "../../server/src/document/document.js";
 import { groundOf, type PictureTheme } from "../../server/src/exports/keyboard-picture.js";
 import { pictures } from "../../server/src/exports/pictures.js";
-import { picturedMoment } from "../../server/src/features/pictured-moment.js";
+import { momentWords, picturedMoment } from "../../server/src/features/pictured-moment.js";
 import { anyChart, hostileText, usedFiles } from "../support/generate-chart.js";
 import { hostileCharts } from "../support/hostile-charts.js";
 import { atCursor } from "../support/marked.js";
@@ -89,6 +89,19 @@ describe("at a tone, a stack or a chord both hands are drawn", () => {
     expect(drawnAt(rows("right | C4‸+C4+Dbb4 |"))).toBe("Right hand: C4 (finger 1).");
     expect(drawnAt(rows("right | C9‸+C4 |"))).toMatch(/^Right hand: C4/);
     expect(drawnAt(rows("right | C‸9 |"))).toBe("");
+  });
+
+  test("its notes are said in words too", () => {
+    const wordsAt = (...lines: readonly string[]) => {
+      const { text, cursor } = atCursor(rows(...lines));
+      const found = picturedMoment(openDocument("chart.plagal", text), cursor);
+      return found && momentWords(found);
+    };
+    expect(wordsAt("chords | 2m7 ‸5:7 |", "right | b3+b7 _b7+3 |", "left | 1 |")).toBe(
+      "Left hand: D2 (held). Right hand: F3 (held) B3.",
+    );
+    expect(wordsAt("right | ‸C4+E4 |")).toBe("Right hand: C4 E4.");
+    expect(wordsAt("chords | 1 |", "right | r |", "left | 1+5 ‸- |")).toBe("Left hand: C2 G2 (held).");
   });
 
   test("there is room for every hand that plays in the section, and for no other", () => {

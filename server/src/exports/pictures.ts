@@ -20,9 +20,12 @@ export interface Picture {
   readonly words: string;
 }
 
+/** Points: what a hover of an editor has room for. Four octaves keep their size. */
+const widest = 600;
+
 export const pictures: Pictures = {
   keyboard(keys, chord, hands, theme) {
     const drawing = keyboardPicture(keys, chord, theme, { keys: [], hands });
-    return { svg: svg(drawing), words: drawing.words };
+    return { svg: svg(drawing, widest), words: drawing.words };
   },
 };

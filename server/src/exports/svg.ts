@@ -1,8 +1,12 @@
 import type { Drawing, PathShape, Shape, TextShape } from "./drawing.js";
 
-/** A drawing as an SVG document that needs nothing beside it. The same drawing gives the same text. */
-export function svg({ width, height, words, shapes }: Drawing): string {
-  const size = `width="${short(width)}" height="${short(height)}" viewBox="0 0 ${short(width)} ${short(height)}"`;
+/**
+ * A drawing as an SVG document that needs nothing beside it. The same drawing gives the same text. One that is wider
+ * than `widest` points is shown smaller.
+ */
+export function svg({ width, height, words, shapes }: Drawing, widest = width): string {
+  const scale = Math.min(1, widest / width);
+  const size = `width="${short(width * scale)}" height="${short(height * scale)}" viewBox="0 0 ${short(width)} ${short(height)}"`;
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" ${size} role="img" font-family="sans-serif" text-anchor="middle">`,
     `<title>${escaped(words)}</title>`,

@@ -11,6 +11,19 @@ export const plainText = (text: HoverText): string => text.map(plainBlock).join(
 /** A picture as Markdown; `words` say what is to be seen, and `address` has no blank and no parenthesis in it. */
 export const markdownPicture = (words: string, address: string): string => `![${escaped(words)}](${address})`;
 
+/**
+ * The text as Markdown with a picture, itself Markdown, behind its title and the words that say what the picture
+ * shows: an editor may show no more than a dozen lines of a hover without scrolling.
+ */
+export const markdownWithPicture = ([title, ...more]: HoverText, words: string, picture: string): string =>
+  [
+    markdown([...(title === undefined ? [] : [title]), { kind: "lines", lines: [words] }]),
+    picture,
+    markdown(more),
+  ]
+    .filter((part) => part !== "")
+    .join("\n\n");
+
 function markdownBlock(block: Block): string {
   switch (block.kind) {
     case "title":

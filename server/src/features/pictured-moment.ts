@@ -10,6 +10,7 @@ import { type Finger, type Hand, usualReach } from "../keyboard/hand.js";
 import { isOnKeyboard } from "../keyboard/keyboard-range.js";
 import { prettyChord } from "../theory/chord.js";
 import { compare, type Fraction } from "../theory/fraction.js";
+import { prettyPitch } from "../theory/pitch.js";
 import { fingeringOf } from "./fingering.js";
 import { chordNow, type Moment, type SoundingRow, soundingAt } from "./moment.js";
 
@@ -35,6 +36,20 @@ export function picturedMoment(document: Document, offset: number): PicturedMome
   if (keys.length === 0) return undefined;
   return { keys, chord: chord && prettyChord(chord.chord), hands: handsIn(moment.placed.section) };
 }
+
+/** What the hands hold in words: `Left hand: F2 A♭3 (held). Right hand: E♭4 A♭4.` */
+export const momentWords = ({ keys }: PicturedMoment): string =>
+  (["left", "right"] as const)
+    .flatMap((hand) => {
+      const own = keys.filter((key) => key.hand === hand);
+      const areHeld = own.every(({ isHeldOver }) => isHeldOver);
+      const names = own.map(
+        ({ pitch, isHeldOver }) => `${prettyPitch(pitch)}${isHeldOver && !areHeld ? " (held)" : ""}`,
+      );
+      const words = `${hand === "left" ? "Left" : "Right"} hand: ${names.join(" ")}${areHeld ? " (held)" : ""}.`;
+      return own.length === 0 ? [] : [words];
+    })
+    .join(" ");
 
 interface Found {
   readonly moment: Moment;

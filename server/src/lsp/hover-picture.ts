@@ -8,10 +8,6 @@ import { loadedBundle } from "./loaded-bundle.js";
 import type { EditorTheme } from "./protocol.js";
 import type { Session } from "./session.js";
 
-/** What draws. */
-export const loadedPictures = async (session: Session): Promise<Pictures> =>
-  ((await loadedBundle(session, "picture")) as { readonly pictures: Pictures }).pictures;
-
 /** A moment as a picture in Markdown; `undefined` where what draws it can't be loaded, since the words do without. */
 export async function hoverPicture(
   session: Session,
@@ -19,7 +15,7 @@ export async function hoverPicture(
   theme: EditorTheme,
 ): Promise<string | undefined> {
   try {
-    const pictures = await loadedPictures(session);
+    const { pictures } = (await loadedBundle(session, "picture")) as { readonly pictures: Pictures };
     const { svg, words } = pictures.keyboard(keys, chord, hands, pictureThemes[theme]);
     return markdownPicture(words, `data:image/svg+xml;base64,${base64(encodeUtf8(svg))}`);
   } catch (error) {

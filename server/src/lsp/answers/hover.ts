@@ -1,6 +1,7 @@
 import type { CancellationToken, Hover, HoverParams } from "vscode-languageserver";
 import { hover } from "../../features/hover.js";
-import { picturedMoment } from "../../features/pictured-moment.js";
+import { markdownWithPicture } from "../../features/markup.js";
+import { momentWords, picturedMoment } from "../../features/pictured-moment.js";
 import { encodeUtf8 } from "../../text/utf8.js";
 import { fromDocument, fromPosition } from "../from-protocol.js";
 import { hoverPicture } from "../hover-picture.js";
@@ -19,14 +20,14 @@ export const hoverText = (
     const offset = fromPosition(document.tree, params.position);
     const found = hover(document, offset, { scales: settings.hoverScales });
     if (found === undefined) return undefined;
-    const contents = toMarkup(found.text, session.client.hoverInMarkdown);
     const range = toRange(document.tree.starts, found.span);
+    const contents = toMarkup(found.text, session.client.hoverInMarkdown);
     const theme = settings.hoverPicture ? session.theme() : undefined;
     const moment = theme && picturedMoment(document, offset);
     if (theme === undefined || moment === undefined) return { contents, range };
     return hoverPicture(session, moment, theme).then((picture) => {
-      const value = `${contents.value}\n\n${picture}`;
-      const fits = picture !== undefined && encodeUtf8(value).length < most;
-      return { contents: fits ? { ...contents, value } : contents, range };
+      if (picture === undefined) return { contents, range };
+      const value = markdownWithPicture(found.text, momentWords(moment), picture);
+      return { contents: encodeUtf8(value).length < most ? { ...contents, value } : contents, range };
     });
   });
