@@ -2,16 +2,17 @@ import { barLength } from "../chart/bar-time.js";
 import type { Chart, Header, PlacedSection } from "../chart/model.js";
 import { unfold } from "../chart/unfold.js";
 import { visible } from "../text/visible.js";
-import { compare, type Fraction, fraction } from "../theory/fraction.js";
-import type { Key } from "../theory/key.js";
-import { type Pace, pace, paceName, paceOf, rehearsal, untilCued } from "./musicxml-directions.js";
+import type { Fraction } from "../theory/fraction.js";
+import { attributesOf, clefsOf, keyElement, keyName, type Said, timeElement } from "./musicxml-attributes.js";
+import { closingBarline, openingBarline } from "./musicxml-barline.js";
+import { type PrintedPart, printBars } from "./musicxml-bars.js";
+import { pace, paceName, paceOf, rehearsal, untilCued } from "./musicxml-directions.js";
 import { element, textElement } from "./musicxml-element.js";
 import { foldBars, type PrintedBar } from "./musicxml-fold.js";
 import type { BarFrame } from "./musicxml-frames.js";
-import { printVoice, signsOf, wholeRest } from "./musicxml-note.js";
-import { type Piece, rhythmOf } from "./musicxml-rhythm.js";
+import { wholeRest } from "./musicxml-note.js";
 import { type Score, type ScorePart, scoreOf } from "./musicxml-score.js";
-import type { Segment, VoiceBar } from "./musicxml-voice.js";
+import type { VoiceBar } from "./musicxml-voice.js";
 import { mildSwing, type PerformanceOptions } from "./performance.js";
 import { type TimedBar, tempoOf } from "./timeline.js";
 
@@ -82,94 +83,11 @@ function headOf({ title, by, notes }: Header, parts: readonly ScorePart[]): stri
   );
 }
 
-interface PrintedPart {
-  /** The notes of each bar, with what stands at their places. */
-  readonly contents: readonly string[];
-  /** Of a quarter note, for each bar. */
-  readonly divisions: readonly number[];
-}
-
-/** So fine can a whole note be parted in a file; beyond it places are rounded, each from its bar's start. */
-const [mostParts, roundedParts] = [2 ** 22, 2 ** 18];
-
-function printBars({ voices, lyrics, marks }: ScorePart, { frames, isRolled }: Score): PrintedPart {
-  const piecesOf = rhythms();
-  const pieces = frames.map((frame, i) => voices.map((bars) => piecesOf(bars[i] as VoiceBar, frame)));
-  const own = frames.map(({ length }, i) => {
-    const places = (pieces[i] ?? []).flatMap((voice) => (voice ?? []).map((it) => it.at));
-    const withMarks = commonParts([length, ...places, ...(marks[i] ?? []).map(({ at }) => at)]);
-    return withMarks ?? commonParts([length, ...places]) ?? roundedParts;
-  });
-  // One number for the whole part is what readers are used to.
-  const shared = commonParts(own.map((d) => ({ n: 1, d })));
-  const contents = frames.map((frame, i) => {
-    const { length, bar } = frame;
-    const parts = shared ?? (own[i] as number);
-    const ticksOf = ({ n, d }: Fraction): number => Math.round((n * parts) / d);
-    const isGrand = voices.length > 1;
-    return voices
-      .map((bars, v) =>
-        printVoice({
-          bar: bars[i] as VoiceBar,
-          pieces: pieces[i]?.[v],
-          voice: v + 1,
-          staff: isGrand ? v + 1 : undefined,
-          key: bar.key,
-          ticksOf,
-          length,
-          lyrics: lyrics[i] ?? [],
-          marks: v === 0 ? (marks[i] ?? []) : [],
-          isRolled,
-        }),
-      )
-      .join(element("backup", textElement("duration", ticksOf(length))));
-  });
-  return { contents, divisions: own.map((parts) => (shared ?? parts) / 4) };
-}
-
-/** How many equal parts of a whole note all these places need; at least four. */
-function commonParts(places: readonly Fraction[]): number | undefined {
-  let parts = 4;
-  for (const { d } of places) {
-    if (parts % d !== 0) parts *= fraction(parts, d).d;
-    if (parts > mostParts) return undefined;
-  }
-  return parts;
-}
-
-/** Gives the printed values of a voice in a bar; `undefined` where it rests all through. */
-function rhythms(): (bar: VoiceBar, frame: BarFrame) => readonly Piece[] | undefined {
-  // Most bars of a chart share a few rhythms.
-  const known = new Map<string, readonly Piece[]>();
-  return ({ segments, slots }, { meter, length, from }) => {
-    if (segments.every(isSilent)) return undefined;
-    let name = `${meter.beats}/${meter.unit} ${length.n}/${length.d} ${from.n}/${from.d}`;
-    for (const it of segments) name += `${isSilent(it) ? "r" : "|"}${it.at.n}/${it.at.d}`;
-    for (const { n, d } of slots) name += `,${n}/${d}`;
-    const before = known.get(name);
-    if (before !== undefined) return before;
-    let last = 0;
-    const isRest = (at: Fraction): boolean => {
-      // Asked in order.
-      while (segments[last + 1] !== undefined && compare((segments[last + 1] as Segment).at, at) <= 0) last++;
-      return isSilent(segments[last] as Segment);
-    };
-    const changes = segments.slice(1).map(({ at }) => at);
-    const pieces = rhythmOf({ meter, length, from, changes, slots, isRest });
-    known.set(name, pieces);
-    return pieces;
-  };
-}
-
-const isSilent = ({ tones, slash }: Segment): boolean => tones.length === 0 && !slash;
-
 const isTiedOver = (bar: VoiceBar | undefined): boolean =>
   bar?.segments[bar.segments.length - 1]?.tones.some(({ tiedTo }) => tiedTo) ?? false;
 
 const contextOf = ({ bar, meter }: BarFrame): string =>
   `${keyName(bar.key)} ${meter.beats}/${meter.unit} ${paceName(paceOf(bar))}`;
-
-const keyName = (key: Key): string => `${signsOf(key)} ${key.mode}`;
 
 interface Printing {
   readonly part: ScorePart;
@@ -181,14 +99,6 @@ interface Printing {
   readonly cued: ReadonlySet<TimedBar>;
   readonly swing: Fraction;
   readonly isTop: boolean;
-}
-
-/** What was said last. */
-interface Said {
-  readonly divisions: number;
-  readonly key: string;
-  readonly meter: string;
-  readonly pace: Pace;
 }
 
 function measuresOf({ part, score, bars, contents, divisions, cued, swing, isTop }: Printing): string {
@@ -228,64 +138,6 @@ function measuresOf({ part, score, bars, contents, divisions, cued, swing, isTop
     })
     .join("\n");
 }
-
-function attributesOf(now: Said, before: Said | undefined, { key }: TimedBar, { clefs }: ScorePart): string {
-  const [beats = "", unit = ""] = now.meter.split("/");
-  return element(
-    "attributes",
-    (now.divisions === before?.divisions ? "" : textElement("divisions", now.divisions)) +
-      (now.key === before?.key ? "" : keyElement(key)) +
-      (now.meter === before?.meter ? "" : timeElement(beats, unit)) +
-      (before === undefined ? clefsOf(clefs) : ""),
-  ).replace("<attributes/>", "");
-}
-
-const keyElement = (key: Key): string =>
-  element("key", textElement("fifths", signsOf(key)) + textElement("mode", key.mode));
-
-const timeElement = (beats: string, unit: string): string =>
-  element("time", textElement("beats", beats) + textElement("beat-type", unit));
-
-const clefsOf = (clefs: ScorePart["clefs"]): string =>
-  (clefs.length > 1 ? textElement("staves", clefs.length) : "") +
-  clefs
-    .map((sign, i) =>
-      element("clef", textElement("sign", sign) + textElement("line", sign === "G" ? 2 : 4), {
-        number: clefs.length > 1 ? i + 1 : undefined,
-      }),
-    )
-    .join("");
-
-function openingBarline({ opens, ending }: PrintedBar): string {
-  if (opens !== true && ending?.starts !== true) return "";
-  return element(
-    "barline",
-    (opens === true ? textElement("bar-style", "heavy-light") : "") +
-      (ending?.starts === true ? endingElement(ending.number, "start") : "") +
-      (opens === true ? element("repeat", "", { direction: "forward" }) : ""),
-    { location: "left" },
-  );
-}
-
-function closingBarline({ closes, ending, sectionEnds }: PrintedBar, bar: TimedBar, isLast: boolean): string {
-  const isDouble = sectionEnds === true || bar.played.bar.repeat.double;
-  const style = isLast || closes !== undefined ? "light-heavy" : isDouble ? "light-light" : undefined;
-  const ends = ending?.ends === true;
-  if (style === undefined && !ends) return "";
-  const times = closes !== undefined && closes > 2 && ending === undefined ? closes : undefined;
-  return element(
-    "barline",
-    (style === undefined ? "" : textElement("bar-style", style)) +
-      (ends ? endingElement(ending.number, closes === undefined ? "discontinue" : "stop") : "") +
-      (closes === undefined ? "" : element("repeat", "", { direction: "backward", times })),
-    { location: "right" },
-  );
-}
-
-const endingElement = (number: string, type: string): string => {
-  const last = /[0-9]+$/.exec(number)?.[0] ?? number;
-  return textElement("ending", number === last ? `${number}.` : `1.–${last}.`, { number, type });
-};
 
 /** A chart without a bar is a bar's rest: a score has at least one. */
 function emptyMeasure({ home, meter }: Header, { clefs }: ScorePart): string {
