@@ -70,6 +70,7 @@ export function openPage(
   let uri = Uri.parse(first, true);
   let isPinned = pinned;
   let key: string | undefined;
+  let staff = false;
   let isReady = false;
   let isAsking = false;
   let isStale = false;
@@ -109,7 +110,11 @@ export function openPage(
     try {
       const document = await workspace.openTextDocument(asked);
       const name = client.code2ProtocolConverter.asUri(asked);
-      const params = { textDocument: { uri: name }, ...(key === undefined ? {} : { key }) };
+      const params = {
+        textDocument: { uri: name },
+        ...(key === undefined ? {} : { key }),
+        ...(staff ? { staff } : {}),
+      };
       const answer = await ask(connected, "plagal/page", params);
       if (asked !== uri || isClosed) {
         isStale = true;
@@ -191,6 +196,9 @@ export function openPage(
         return showSounding(message.version, message.spans);
       case "key":
         key = message.key;
+        return void refresh();
+      case "staff":
+        staff = message.wanted;
         return void refresh();
       case "pin":
         isPinned = message.pinned;

@@ -4,7 +4,7 @@ import { spawnSync } from "node:child_process";
 import { chmodSync, cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { build as esbuild } from "esbuild";
-import { noticeOf } from "./notice.mjs";
+import { engraverNotice, noticeOf } from "./notice.mjs";
 import { pageAssets, pianoCredit } from "./page-assets.mjs";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
@@ -26,6 +26,8 @@ async function build(options) {
   const { metafile } = await esbuild({ ...options, metafile: true });
   for (const path of Object.keys(metafile.inputs)) bundled.add(path);
 }
+
+const engraver = "node_modules/verovio/dist/verovio-toolkit-wasm.js";
 
 /** What `npm run build` makes, and what the extension's file holds. */
 const product = ["command", "exports", "sheets", "page", "live", "picture", "server", "pages", "client"];
@@ -101,6 +103,8 @@ const builds = {
       recursive: true,
       filter: (path) => !path.endsWith(".mjs"),
     });
+    // The engraver, as it is: whoever wants another version of it puts that in its place, as its licence asks.
+    cpSync(`${root}/${engraver}`, `${root}/dist/verovio-toolkit-wasm.js`);
   },
   async picture() {
     // The keyboards in hovers, so that a start of the server loads nothing for them.
@@ -169,7 +173,7 @@ const builds = {
   },
   async product() {
     for (const name of product) await builds[name]();
-    writeFileSync(`${root}/dist/NOTICE.txt`, noticeOf(root, bundled, [pianoCredit]));
+    writeFileSync(`${root}/dist/NOTICE.txt`, noticeOf(root, bundled, [pianoCredit, engraverNotice(root)]));
   },
   async package() {
     await builds.product();

@@ -5,6 +5,7 @@ import { pageHead } from "./page-head.js";
 import type { PageHead } from "./page-sheet.js";
 import { viewedChart } from "./page-view.js";
 import { perform } from "./performance.js";
+import { type StaffPicture, staffPictures } from "./staff-pictures.js";
 
 /** Where a bar stands in a row of the text, from the text's start. */
 export interface BarPlace {
@@ -26,12 +27,17 @@ export interface LiveChart {
   readonly bars: readonly BarPlace[];
   /** Where each cell of the view starts in the text: by section, system, bar, row and cell. -1 where it is in another file. */
   readonly starts: readonly CellStarts[];
+  /** For each section its pictures for an engraver, where they were asked for. */
+  readonly staff?: readonly (readonly StaffPicture[])[];
 }
 
 type CellStarts = readonly (readonly (readonly (readonly number[])[])[])[];
 
-/** `shown` is the chart as it should sound, in its own key or another one; `written` the one of the text. */
-export function liveChart(shown: Chart, written: Chart): LiveChart {
+/**
+ * `shown` is the chart as it should sound, in its own key or another one; `written` the one of the text. With `staff`
+ * it can be engraved.
+ */
+export function liveChart(shown: Chart, written: Chart, staff: boolean): LiveChart {
   const viewed = viewedChart(shown, perform(shown, { balance: true }));
   const own = shown === written ? viewed : viewedChart(written, perform(written));
   const starts = own.view.sections.map(({ systems }, i): CellStarts => {
@@ -47,6 +53,7 @@ export function liveChart(shown: Chart, written: Chart): LiveChart {
     view: viewed.view,
     bars: written.sections.flatMap(barsIn).sort((a, b) => a.from - b.from),
     starts,
+    ...(staff ? { staff: shown.sections.map(staffPictures) } : {}),
   };
 }
 

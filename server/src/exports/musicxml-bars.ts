@@ -1,7 +1,8 @@
 import { compare, type Fraction, fraction } from "../theory/fraction.js";
+import { beamsOf } from "./musicxml-beams.js";
 import { element, textElement } from "./musicxml-element.js";
 import type { BarFrame } from "./musicxml-frames.js";
-import { printVoice } from "./musicxml-note.js";
+import { type Engraving, printVoice } from "./musicxml-note.js";
 import { type Piece, rhythmOf } from "./musicxml-rhythm.js";
 import type { Score, ScorePart } from "./musicxml-score.js";
 import type { Segment, VoiceBar } from "./musicxml-voice.js";
@@ -17,7 +18,15 @@ export interface PrintedPart {
 /** So fine can a whole note be parted in a file; beyond it places are rounded, each from its bar's start. */
 const [mostParts, roundedParts] = [2 ** 22, 2 ** 18];
 
-export function printBars({ voices, lyrics, marks }: ScorePart, { frames, isRolled }: Score): PrintedPart {
+/**
+ * The bars of a part. For an engraver, with their beams, `pictures` says at which of them another picture starts;
+ * without it they are for a reader of whole scores.
+ */
+export function printBars(
+  { voices, lyrics, marks }: ScorePart,
+  { frames, isRolled }: Score,
+  pictures?: ReadonlySet<number>,
+): PrintedPart {
   const piecesOf = rhythms();
   const pieces = frames.map((frame, i) => voices.map((bars) => piecesOf(bars[i] as VoiceBar, frame)));
   const own = frames.map(({ length }, i) => {
@@ -32,6 +41,17 @@ export function printBars({ voices, lyrics, marks }: ScorePart, { frames, isRoll
     const parts = shared ?? (own[i] as number);
     const ticksOf = ({ n, d }: Fraction): number => Math.round((n * parts) / d);
     const isGrand = voices.length > 1;
+    const engravingOf = (v: number): Engraving | undefined =>
+      pictures && {
+        beams: beamsOf({
+          meter: frame.meter,
+          from: frame.from,
+          pieces: pieces[i]?.[v] ?? [],
+          isNote: ({ at }) => soundingIn(voices[v]?.[i], at),
+        }),
+        cutBefore: pictures.has(i),
+        cutAfter: pictures.has(i + 1),
+      };
     return voices
       .map((bars, v) =>
         printVoice({
@@ -45,12 +65,17 @@ export function printBars({ voices, lyrics, marks }: ScorePart, { frames, isRoll
           lyrics: lyrics[i] ?? [],
           marks: v === 0 ? (marks[i] ?? []) : [],
           isRolled,
+          engraving: engravingOf(v),
         }),
       )
       .join(element("backup", textElement("duration", ticksOf(length))));
   });
   return { contents, divisions: own.map((parts) => (shared ?? parts) / 4) };
 }
+
+/** Whether a tone sounds in a voice at a place of its bar. */
+const soundingIn = (bar: VoiceBar | undefined, place: Fraction): boolean =>
+  (bar?.segments.findLast(({ at }) => compare(at, place) <= 0)?.tones.length ?? 0) > 0;
 
 /** How many equal parts of a whole note all these places need; at least four. */
 function commonParts(places: readonly Fraction[]): number | undefined {

@@ -15,6 +15,8 @@ export type ChordMark =
       readonly at: Fraction;
       readonly chord: Chord;
       readonly key: Key;
+      /** As it is written. */
+      readonly text: string;
       /** It is written as a degree of the key. */
       readonly isNumber: boolean;
     }
@@ -52,7 +54,8 @@ export function chordMarks(
   let last: Fraction = { n: Number.MIN_SAFE_INTEGER, d: 1 };
   for (const { at, length, chord, key, event } of chords) {
     silent(last, at, marks.length > 0);
-    marks.push({ kind: "chord", at, chord, key, isNumber: !/^\/?[A-G]/.test(event.text) });
+    const { text } = event;
+    marks.push({ kind: "chord", at, chord, key, text, isNumber: !/^\/?[A-G]/.test(text) });
     last = plus(at, length);
   }
   silent(last, end, marks.length > 0);
@@ -103,7 +106,7 @@ export function slashItems(
         while (next < written.length && compare((written[next] as VoiceItem).end, from) <= 0) next++;
         const hand = written[next];
         if (hand === undefined || compare(hand.at, to) >= 0)
-          items.push({ at: from, end: to, pitch: undefined, grace: undefined, roll: undefined });
+          items.push({ at: from, end: to, pitch: undefined, grace: undefined, roll: undefined, held: false });
         from = to;
       }
     }

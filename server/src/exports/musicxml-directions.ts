@@ -73,6 +73,19 @@ export function pace(
   return seen === "" ? sound : element("direction", seen + place + sound, onTop);
 }
 
+/** Tempo and feel where they change, in words alone: `Swing, ♩ = 96`; "" where neither does. */
+export function paceWords({ tempo, meter, feel }: Pace, before: Pace): string {
+  const { n, d } = beatLength(meter);
+  const beat = n === 3 ? `${noteSigns[d / 2] ?? "beat"}.` : (noteSigns[d] ?? "beat");
+  return [
+    ...(feel === before.feel ? [] : [feelWords[feel]]),
+    ...(tempo === undefined || tempo === before.tempo ? [] : [`${beat} = ${tempo}`]),
+  ].join(", ");
+}
+
+/** By the part of a whole note. */
+const noteSigns: Readonly<Record<number, string>> = { 4: "♩", 8: "♪" };
+
 /** A shuffle is exactly 2:1. */
 function swingOf(feel: Feel, swing: Fraction, beat: Fraction): string {
   if (feel === "straight") return element("swing", "<straight/>");

@@ -11,6 +11,8 @@ export const signsOf = (key: Key): number => signature(Math.abs(signature(key)) 
 
 /** A syllable under a note. */
 export interface Lyric {
+  /** From 1. */
+  readonly verse: number;
   /** From the bar's start. */
   readonly at: Fraction;
   readonly syllabic: "single" | "begin" | "middle" | "end";
@@ -41,6 +43,17 @@ export interface VoicePrint {
   readonly marks: readonly BarMark[];
   /** Whether more than one tone is rolled under this name. */
   readonly isRolled: (roll: string) => boolean;
+  /** What is said to an engraver; `undefined` where the reader has the whole score and beams it itself. */
+  readonly engraving: Engraving | undefined;
+}
+
+/** How a voice in a bar is engraved. */
+export interface Engraving {
+  /** The beams of each piece. */
+  readonly beams: readonly string[];
+  /** What sounds into the bar, or out of it, does so from or into another picture: no tie can be drawn to it. */
+  readonly cutBefore: boolean;
+  readonly cutAfter: boolean;
 }
 
 const accidentals: Readonly<Record<number, string>> = {
@@ -70,12 +83,19 @@ export function printVoice(print: VoicePrint): string {
   }
   const signs = new Map<string, number>();
   let segmentAt = 0;
-  for (const piece of pieces) {
+  pieces.forEach((piece, i) => {
     const end = plus(piece.at, piece.length);
     while (compare((bar.segments[segmentAt] as Segment).end, piece.at) <= 0) segmentAt++;
     marksBefore(end, piece.at);
-    text += printPiece(print, piece, bar.segments[segmentAt] as Segment, end, signs);
-  }
+    text += printPiece(
+      print,
+      piece,
+      bar.segments[segmentAt] as Segment,
+      end,
+      signs,
+      print.engraving?.beams[i],
+    );
+  });
   return text;
 }
 
@@ -93,11 +113,12 @@ const staffOf = (staff: number | undefined): string =>
   staff === undefined ? "" : textElement("staff", staff);
 
 function printPiece(
-  { voice, staff, key, ticksOf, lyrics, isRolled }: VoicePrint,
+  { voice, staff, key, ticksOf, length, lyrics, isRolled, engraving }: VoicePrint,
   piece: Piece,
   segment: Segment,
   end: Fraction,
   signs: Map<string, number>,
+  beams = "",
 ): string {
   const { at, value, tuplets } = piece;
   const duration = textElement("duration", ticksOf(end) - ticksOf(at));
@@ -126,22 +147,29 @@ function printPiece(
     text += `<note><grace slash="yes"/>${chord}${pitchOf(item.grace)}${inVoice}<type>eighth</type>${sign}${onStaff}</note>`;
     chord = "<chord/>";
   }
-  const lyric = struck.length === 0 ? undefined : lyrics.find((it) => isEqual(it.at, at));
+  const sung = struck.length === 0 ? [] : lyrics.filter((it) => isEqual(it.at, at));
+  const isCutBefore = engraving?.cutBefore === true && at.n === 0;
+  const isCutAfter = engraving?.cutAfter === true && isEqual(end, length);
   segment.tones.forEach((tone, i) => {
     const pitch = tone.item.pitch as Pitch;
-    const from = tone.tiedFrom || !isFirst;
-    const to = tone.tiedTo || !isLast;
+    const goesOn = tone.tiedFrom || !isFirst;
+    const from = goesOn && !isCutBefore;
+    const to = (tone.tiedTo || !isLast) && !isCutAfter;
+    // In parentheses, as held tones are everywhere: it sounds already.
+    const inParentheses = engraving !== undefined && ((goesOn && isCutBefore) || (isFirst && tone.item.held));
     const ties = (from ? '<tie type="stop"/>' : "") + (to ? '<tie type="start"/>' : "");
     const notations =
       (from ? '<tied type="stop"/>' : "") +
       (to ? '<tied type="start"/>' : "") +
+      (tone.tiedTo && isCutAfter ? '<tied type="let-ring"/>' : "") +
       (i === 0 ? groups : "") +
       (!from && isRolledTone(tone, isRolled) ? '<arpeggiate number="1"/>' : "");
     text +=
       `<note>${i === 0 ? "" : "<chord/>"}${pitchOf(pitch)}${duration}${ties}${inVoice}${type}` +
-      `${from ? "" : accidentalOf(pitch, key, signs)}${modification}${onStaff}` +
+      `${from ? "" : accidentalOf(pitch, key, signs)}${modification}` +
+      `${inParentheses ? '<notehead parentheses="yes">normal</notehead>' : ""}${onStaff}${i === 0 ? beams : ""}` +
       (notations === "" ? "" : `<notations>${notations}</notations>`) +
-      (i === 0 && lyric !== undefined ? lyricOf(lyric) : "") +
+      (i === 0 ? sung.map(lyricOf).join("") : "") +
       "</note>";
   });
   return text;
@@ -211,5 +239,5 @@ function tupletMarks({ tuplets, starts, ends }: Piece): string {
   return text;
 }
 
-const lyricOf = ({ syllabic, text, extends: runsOn }: Lyric): string =>
-  `<lyric number="1"><syllabic>${syllabic}</syllabic><text>${escaped(text)}</text>${runsOn ? "<extend/>" : ""}</lyric>`;
+const lyricOf = ({ verse, syllabic, text, extends: runsOn }: Lyric): string =>
+  `<lyric number="${verse}"><syllabic>${syllabic}</syllabic><text>${escaped(text)}</text>${runsOn ? "<extend/>" : ""}</lyric>`;

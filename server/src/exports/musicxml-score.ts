@@ -32,7 +32,6 @@ export interface Score {
   readonly parts: readonly ScorePart[];
   /** Whether more than one tone is rolled under this name. */
   readonly isRolled: (roll: string) => boolean;
-  readonly cut: boolean;
 }
 
 /** On paper every beat is even; its feel is said in a word. */
@@ -41,8 +40,30 @@ const even: Beats = () => (point) => point;
 const noMarks: readonly (readonly never[])[] = [];
 
 /** The chart as a score: what each row sounds, bar by bar, in the order of the form. */
-export function scoreOf(chart: Chart, vampTimes: number): Score {
+export function scoreOf(chart: Chart, vampTimes: number): Score & { readonly cut: boolean } {
   const { bars, cut } = timeline(chart, vampTimes);
+  const score = scoreOfBars(bars, {
+    framesFrom: (first) => framesOf(bars, first),
+    verses: [sungWords(bars, even)],
+    printChord: chordPrinter(),
+  });
+  return { ...score, cut };
+}
+
+/** How bars are printed. */
+export interface ScoreOptions {
+  /** The printed bars; `first` is the earliest thing that sounds. */
+  readonly framesFrom: (first: Fraction | undefined) => readonly BarFrame[];
+  /** The words that stand under each other. */
+  readonly verses: readonly (readonly SungWord[])[];
+  readonly printChord: (mark: ChordMark, place: string) => string;
+}
+
+/** Bars in their time as a score. */
+export function scoreOfBars(
+  bars: readonly TimedBar[],
+  { framesFrom, verses, printChord }: ScoreOptions,
+): Score {
   const rolls = new Map<string, number>();
   const itemsOf = (row: PitchedRow): readonly VoiceItem[] => {
     const items = voiceItems(playRow(row, bars, even));
@@ -51,11 +72,10 @@ export function scoreOf(chart: Chart, vampTimes: number): Score {
   };
   const [lead, right, left, bass] = [itemsOf("lead"), itemsOf("right"), itemsOf("left"), itemsOf("bass")];
   const chords = playChords(bars, even);
-  const allWords = sungWords(bars, even);
-  const starts = [lead, right, left, bass, chords, allWords].flatMap(([first]) =>
+  const starts = [lead, right, left, bass, chords, ...verses].flatMap(([first]) =>
     first === undefined ? [] : [first.at],
   );
-  const frames = framesOf(bars, [...starts].sort(compare)[0]);
+  const frames = framesFrom([...starts].sort(compare)[0]);
   const last = frames[frames.length - 1];
   const end = last === undefined ? zero : plus(last.at, last.length);
 
@@ -64,8 +84,8 @@ export function scoreOf(chart: Chart, vampTimes: number): Score {
   const has = (row: PitchedRow): boolean => isThere(row, bars);
   const hasHands = has("right") || has("left");
   const leadBars = has("lead") ? voice("lead", lead) : undefined;
-  const { lyrics, unsung } = sung(allWords, leadBars, frames);
-  const marks = marksOf(chordMarks(chords, bars, end), unsung, frames);
+  const { lyrics, unsung } = sung(verses, leadBars, frames);
+  const marks = marksOf(chordMarks(chords, bars, end), unsung, frames, printChord);
   const parts: ScorePart[] = [];
   const add = (part: Omit<ScorePart, "marks">): void => {
     parts.push({ ...part, marks: parts.length === 0 ? marks : noMarks });
@@ -78,7 +98,7 @@ export function scoreOf(chart: Chart, vampTimes: number): Score {
     add({ name: "Piano", voices, clefs: hasHands ? ["G", "F"] : ["G"], lyrics: noMarks });
   }
   if (has("bass")) add({ name: "Bass", voices: [voice("bass", bass)], clefs: ["F"], lyrics: noMarks });
-  return { frames, parts, isRolled: (roll) => (rolls.get(roll) ?? 0) > 1, cut };
+  return { frames, parts, isRolled: (roll) => (rolls.get(roll) ?? 0) > 1 };
 }
 
 function isThere(row: PitchedRow, bars: readonly TimedBar[]): boolean {
@@ -106,12 +126,30 @@ function byFrame<T extends { readonly at: Fraction }>(
   });
 }
 
+interface Sung {
+  readonly lyrics: readonly (readonly Lyric[])[];
+  readonly unsung: readonly (readonly BarMark[])[];
+}
+
 /** The words under the notes of the lead, and those that stand under none. */
 function sung(
+  verses: readonly (readonly SungWord[])[],
+  lead: readonly VoiceBar[] | undefined,
+  frames: readonly BarFrame[],
+): Sung {
+  const all = verses.map((words, i) => sungIn(i + 1, words, lead, frames));
+  return {
+    lyrics: frames.map((_, frame) => all.flatMap(({ lyrics }) => lyrics[frame] ?? [])),
+    unsung: frames.map((_, frame) => all.flatMap(({ unsung }) => unsung[frame] ?? [])),
+  };
+}
+
+function sungIn(
+  verse: number,
   all: readonly SungWord[],
   lead: readonly VoiceBar[] | undefined,
   frames: readonly BarFrame[],
-): { readonly lyrics: readonly (readonly Lyric[])[]; readonly unsung: readonly (readonly BarMark[])[] } {
+): Sung {
   let goesOn = false;
   const lyrics: Lyric[][] = [];
   const unsung: BarMark[][] = [];
@@ -135,6 +173,7 @@ function sung(
       }
       const parted = word.text.endsWith("-") && word.text !== "-";
       under.push({
+        verse,
         at,
         syllabic: goesOn ? (parted ? "middle" : "end") : parted ? "begin" : "single",
         text: visible(parted ? word.text.slice(0, -1) : word.text),
@@ -152,8 +191,8 @@ function marksOf(
   chords: readonly ChordMark[],
   unsung: readonly (readonly BarMark[])[],
   frames: readonly BarFrame[],
+  printChord: ScoreOptions["printChord"],
 ): readonly (readonly BarMark[])[] {
-  const printChord = chordPrinter();
   return byFrame(chords, frames).map((here, frame) => {
     const { at: start, bar, upbeat } = frames[frame] as BarFrame;
     const { cue } = bar.played.bar;

@@ -15,6 +15,8 @@ export interface VoiceItem {
   readonly grace: Pitch | undefined;
   /** Alike for all tones of one roll. */
   readonly roll: string | undefined;
+  /** It is written as held, and struck since nothing before it can be tied to it. */
+  readonly held: boolean;
 }
 
 /** A tone that sounds through a segment. */
@@ -52,7 +54,7 @@ const canBePrinted = (pitch: Pitch): boolean => octaveOf(pitch) >= 0 && octaveOf
 export function voiceItems(struck: readonly Struck[]): readonly VoiceItem[] {
   const items: { -readonly [K in keyof VoiceItem]: VoiceItem[K] }[] = [];
   const down = new Map<number, (typeof items)[number]>();
-  for (const { note, grace, bar, at, end, roll } of [...struck].sort((a, b) => compare(a.at, b.at))) {
+  for (const { note, grace, bar, at, end, roll, held } of [...struck].sort((a, b) => compare(a.at, b.at))) {
     const moved = (pitch: Pitch): Pitch => movePitch(pitch, bar.fifths, bar.played.moved.halfSteps);
     const pitch = moved(note.pitch);
     if (compare(end, at) <= 0 || !canBePrinted(pitch)) continue;
@@ -65,7 +67,7 @@ export function voiceItems(struck: readonly Struck[]): readonly VoiceItem[] {
       continue;
     }
     if (before !== undefined && compare(before.end, at) > 0) before.end = at;
-    const item = { at, end, pitch, grace: slipped, roll };
+    const item = { at, end, pitch, grace: slipped, roll, held };
     down.set(pitch.midi, item);
     items.push(item);
   }

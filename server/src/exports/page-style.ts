@@ -131,4 +131,18 @@ html[data-stand=true] .desk,html[data-stand=true] .shelf,html[data-stand=true] .
 html[data-stand=true] main{max-width:none;padding-bottom:60vh}
 html[data-stand=true] .no{visibility:hidden}
 html[data-stand=true]:not([data-playing=true]) .bar{background:none;box-shadow:none;outline:none}
+.sheet section{position:relative}
+.staff{position:relative;z-index:1;pointer-events:none;margin:.4rem 0 .6rem}
+.staff svg{display:block;width:100%;height:auto;overflow:visible;fill:currentColor}
+.staff :is(path,ellipse,polygon,polyline,rect){stroke:currentColor}
+.staff text{font-family:Times,"Times New Roman","Liberation Serif",serif;stroke:none}
+.staff .chord,.staff .ending{font-weight:700}
+.staff .number{fill:var(--faint)}
+.staff .said{font-style:italic}
+.engraved{display:block;height:0;margin:0;content-visibility:visible}
+.engraved :is(.labels,.grid,.signs){display:none}
+.engraved .bars{display:block;height:0}
+.engraved .bar{position:absolute;flex:none;min-width:0;max-width:none;padding:0;border:0}
+.engraved .bar::before,.engraved .bar::after{content:none}
+.engraved .no{top:-.2rem}
 `;

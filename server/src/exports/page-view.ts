@@ -153,7 +153,8 @@ interface Source {
 
 const cellName = (row: PitchedRow, bar: number, pickup: boolean): string => `${row} ${bar} ${pickup}`;
 
-const playsBefore = ({ section, plays }: PlacedSection, bar: number): string[] =>
+/** What is said of other sections that are played before a bar, or after the last one: `first Chorus, twice`. */
+export const playsBefore = ({ section, plays }: PlacedSection, bar: number): string[] =>
   section.plays
     .filter(({ beforeBar }, i) => beforeBar === bar && plays[i] !== undefined)
     .map(
@@ -164,6 +165,14 @@ const playsBefore = ({ section, plays }: PlacedSection, bar: number): string[] =
 /** A system is shown in parts of so many bars at most: a browser lays out what is seen, part by part. */
 const mostBars = 32;
 
+/** The parts of a system that are shown: the index of the first bar of each, and of the one after its last. */
+export function shownParts({ firstBar, endBar }: System): readonly (readonly [first: number, end: number])[] {
+  const parts: [number, number][] = [];
+  for (let first = firstBar; first < endBar; first += mostBars)
+    parts.push([first, Math.min(endBar, first + mostBars)]);
+  return parts;
+}
+
 function systemViews(system: System, source: Source): readonly SystemView[] {
   const written = new Set(system.rows.map(({ row }) => row));
   const verses = system.rows.filter(({ row }) => row === "words").length;
@@ -171,9 +180,8 @@ function systemViews(system: System, source: Source): readonly SystemView[] {
     if (row === "words") return Array.from({ length: verses }, (_, i) => ({ row, verse: i + 1 }));
     return written.has(row === "numbers" ? "chords" : row) ? [{ row, verse: 0 }] : [];
   });
-  const views: SystemView[] = [];
-  for (let first = system.firstBar; first < system.endBar; first += mostBars) {
-    const bars = source.placed.section.bars.slice(first, Math.min(system.endBar, first + mostBars));
+  return shownParts(system).map(([first, end]): SystemView => {
+    const bars = source.placed.section.bars.slice(first, end);
     const pickup = first === system.firstBar && system.pickup.n > 0 ? bars.slice(0, 1) : [];
     const shown = [
       ...pickup.map((bar) => barView(bar, true, names, source)),
@@ -186,9 +194,8 @@ function systemViews(system: System, source: Source): readonly SystemView[] {
         lines: shown.reduce((most, { cells }) => Math.max(most, linesOf(cells[i] ?? [], source)), 1),
       }),
     );
-    views.push({ rows, bars: shown });
-  }
-  return views;
+    return { rows, bars: shown };
+  });
 }
 
 const linesOf = (cells: readonly CellView[], { slots }: Source): number =>

@@ -16,6 +16,8 @@ export interface Struck {
   end: Fraction;
   /** Alike for all tones of one roll; `undefined` where it is struck with its slot. */
   readonly roll: string | undefined;
+  /** It is written as held, and struck since nothing that it could go on from was played just before. */
+  readonly held: boolean;
 }
 
 /** A slot with its times from its bar's start; of a pickup they are negative. */
@@ -59,6 +61,7 @@ export function playRow(row: PitchedRow, bars: readonly TimedBar[], beats: Beats
     at: plus(bar.at, timed.at),
     end: plus(bar.at, timed.end),
     roll: timed.slot.rolled ? rollName(row, timed.slot, bar) : undefined,
+    held: false,
   });
 
   const play = (timed: TimedSlot, bar: TimedBar): void => {
@@ -80,7 +83,8 @@ export function playRow(row: PitchedRow, bars: readonly TimedBar[], beats: Beats
         const { midi } = note.pitch;
         const before =
           sounding.find((it) => it.note === note) ?? sounding.find((it) => keyOf(it, bar) === midi);
-        if (before === undefined) struck.push({ ...strike(note, undefined, timed, bar), roll: undefined });
+        if (before === undefined)
+          struck.push({ ...strike(note, undefined, timed, bar), roll: undefined, held: true });
         else now.push(before);
       }
     }

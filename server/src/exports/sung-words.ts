@@ -4,8 +4,11 @@ import type { Beats, Bend } from "./bent-time.js";
 import type { SungWord } from "./performance.js";
 import type { TimedBar } from "./timeline.js";
 
-/** The words as they are sung: the verses in turn, the last one from then on; those under a pickup only where it sounds. */
-export function sungWords(bars: readonly TimedBar[], beats: Beats): readonly SungWord[] {
+/**
+ * The words as they are sung: the verses in turn, the last one from then on; those under a pickup only where it sounds.
+ * With `only` those of this verse alone, wherever it has any.
+ */
+export function sungWords(bars: readonly TimedBar[], beats: Beats, only?: number): readonly SungWord[] {
   const known = new Map<Section, ReadonlyMap<number, Bend>>();
   const words: SungWord[] = [];
   for (const { at, played } of bars) {
@@ -16,7 +19,7 @@ export function sungWords(bars: readonly TimedBar[], beats: Beats): readonly Sun
     known.set(section, bends);
     const bend = bends.get(bar.index);
     const verses = section.systems[bar.system]?.rows.filter(({ row }) => row === "words").length ?? 1;
-    const sung = Math.min(verse, verses);
+    const sung = only ?? Math.min(verse, verses);
     const time = (point: Fraction): Fraction => {
       const inBar = minus(point, bar.at);
       return plus(at, bend?.(inBar) ?? inBar);

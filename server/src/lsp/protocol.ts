@@ -143,6 +143,8 @@ export interface PageParams {
   readonly textDocument: TextDocumentIdentifier;
   /** As if the chart were moved to this key, `Eb`. */
   readonly key?: string;
+  /** With its pictures for an engraver. */
+  readonly staff?: boolean;
 }
 
 /** What a page beside the text shows. */

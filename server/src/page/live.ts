@@ -15,6 +15,7 @@ import { loopBetween, loopOf, placeOf } from "./loops.js";
 import type { FromPage, PageState, PlayFrom, ToPage } from "./messages.js";
 import { offsetOf } from "./pressed.js";
 import { songOf } from "./song.js";
+import { openStaff } from "./staff.js";
 import { bringIntoView, openStage, type Stage } from "./stage.js";
 import { openStand } from "./stand.js";
 import { openTempo, tempoControls } from "./tempo.js";
@@ -92,11 +93,22 @@ document.body.append(
   made(shelf()),
 );
 const sheet = openLiveSheet(() => sheetChanged());
+const staff = openStaff({
+  sheet: sheet.element,
+  address: document.body.dataset.engraver ?? "",
+  look: () => state.look,
+  drawBar: (section, bar) => void sheet.bar(section, bar),
+  placed: () => barsChanged(),
+});
 let bars: ReturnType<typeof openBars> | undefined;
 let tempo: ReturnType<typeof openTempo> | undefined;
 
 look = openLook(state.look, (value) => {
+  const isStaff = value.hands === "staff";
+  if (isStaff !== (state.look.hands === "staff")) editor.postMessage({ kind: "staff", wanted: isStaff });
   keep({ look: value });
+  if (!isStaff && shown !== undefined) staff.show(shown.chart.view, undefined);
+  staff.lookChanged();
   stage?.show(true);
 });
 openStand(
@@ -143,6 +155,7 @@ function showChart(message: ChartMessage): void {
   shown = message;
   keep({ uri: message.uri, pinned: message.pinned, ...(isOther && stage !== undefined ? { top: "" } : {}) });
   sheet.show({ ...chart.head, title: chart.head.title }, chart.view);
+  staff.show(chart.view, state.look.hands === "staff" ? chart.staff : undefined);
   showSettings(message);
   const song = songOf(chart.view);
   if (stage === undefined) {
@@ -189,6 +202,11 @@ function showNothing(words: string): void {
 }
 
 function sheetChanged(): void {
+  staff.place();
+  barsChanged();
+}
+
+function barsChanged(): void {
   bars?.sheetChanged();
   stage?.sheetChanged();
   showCursor(false);
@@ -269,4 +287,5 @@ addEventListener(
   { passive: true },
 );
 
+if (state.look.hands === "staff") editor.postMessage({ kind: "staff", wanted: true });
 editor.postMessage({ kind: "ready" });

@@ -20,6 +20,7 @@ const chordChoices = [
 const handChoices = [
   ["names", "as names and numbers"],
   ["keyboards", "as keyboards"],
+  ["staff", "as a staff"],
   ["none", "not at all"],
 ] as const;
 const paperChoices = [

@@ -80,6 +80,8 @@ export type FromPage =
     }
   /** Play in another key; `undefined` for the chart's own. */
   | { readonly kind: "key"; readonly key: string | undefined }
+  /** The hands are shown as a staff, which takes the chart's pictures for an engraver; or no more. */
+  | { readonly kind: "staff"; readonly wanted: boolean }
   | { readonly kind: "pin"; readonly pinned: boolean }
   /** Write this tempo into the chart, in beats a minute. */
   | { readonly kind: "tempo"; readonly tempo: number };

@@ -30,9 +30,9 @@ export function openStand(isOn: () => boolean, leave: () => void): void {
 
 export function turn(way: 1 | -1): void {
   const height = innerHeight;
-  const boxes = [...document.querySelectorAll(".sheet header, .sheet h2, .system")].map((it) =>
-    it.getBoundingClientRect(),
-  );
+  const boxes = [
+    ...document.querySelectorAll(".sheet header, .sheet h2, .system:not(.engraved), .staff .line"),
+  ].map((it) => it.getBoundingClientRect());
   const step = height * (1 - overlap);
   if (way > 0) {
     // The first line that isn't seen whole comes to the top; its section's name comes with it.

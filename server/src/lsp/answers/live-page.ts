@@ -14,15 +14,16 @@ export const pageOf = async (
   params: Params<"plagal/page">,
   token: CancellationToken,
 ): Result<"plagal/page"> => {
-  const { key } = params;
+  const { key, staff } = params;
   if (key !== undefined && typeof key !== "string") throw invalid("`key` is a text.");
+  if (staff !== undefined && typeof staff !== "boolean") throw invalid("`staff` is true or false.");
   const { live } = (await loadedBundle(session, "live")) as { readonly live: Live };
   const answer = await session.ask(
     fromDocument(params),
     token,
     ({ chart: { version }, document }) => {
       const keys = keyChoices(document, wholeChart).map((it) => ({ key: it.key, name: it.name }));
-      const made = livePage(document, key, live);
+      const made = livePage(document, key, live, staff);
       return "refused" in made ? { version, keys, refused: made.refused } : { version, keys, chart: made };
     },
     "patient",
