@@ -1,6 +1,7 @@
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { join } from "node:path";
+import { pathToFileURL } from "node:url";
 import type { BrowserContextOptions } from "playwright-core";
 import { openDocument } from "../../server/src/document/document.js";
 import type { Live } from "../../server/src/exports/live.js";
@@ -13,10 +14,17 @@ import type { BareBrowser, OpenPage } from "./bare-browser.js";
 
 const { live } = createRequire(import.meta.url)(join(root, "dist/live.cjs")) as { readonly live: Live };
 
+export interface ShowOptions {
+  readonly key?: string;
+  readonly uri?: string;
+  /** For an engraver too. */
+  readonly staff?: boolean;
+}
+
 /** A page beside a text, with a stand-in for the editor that it talks to. */
 export interface LivePage extends OpenPage {
   /** Shows a version of the chart; the last one counts up by itself. */
-  readonly show: (text: string, options?: { readonly key?: string; readonly uri?: string }) => Promise<void>;
+  readonly show: (text: string, options?: ShowOptions) => Promise<void>;
   readonly tell: (message: ToPage) => Promise<void>;
   /** What the page has told the editor so far. */
   readonly told: () => Promise<readonly FromPage[]>;
@@ -25,11 +33,11 @@ export interface LivePage extends OpenPage {
 }
 
 /** What the editor's document of a page is, as far as it matters here, with the same policy. */
-const html = (script: string, theme: string): string =>
+const html = (script: string, theme: string, engraver: string): string =>
   [
     "<!DOCTYPE html>",
     '<html lang="en"><head><meta charset="utf-8"><title>Chart</title></head>',
-    `<body class="${theme}">`,
+    `<body class="${theme}" data-engraver="${engraver}">`,
     `<script>${script.replaceAll("</script", "<\\/script")}</script>`,
     "</body></html>",
   ].join("\n");
@@ -50,14 +58,18 @@ export interface LiveOptions {
   readonly context?: BrowserContextOptions;
   /** A script that runs before the page's own. */
   readonly before?: string;
+  /** The address of the engraver. */
+  readonly engraver?: string;
 }
+
+export const engraverUrl = pathToFileURL(join(root, "dist/verovio-toolkit-wasm.js")).href;
 
 export async function openLive(
   browser: BareBrowser,
-  { theme = "vscode-light", kept = {}, context = {}, before = "" }: LiveOptions = {},
+  { theme = "vscode-light", kept = {}, context = {}, before = "", engraver = engraverUrl }: LiveOptions = {},
 ): Promise<LivePage> {
   const script = readFileSync(join(root, "dist/live-page.js"), "utf8");
-  const open = await browser.open(html(script, theme), context, editor(kept) + before);
+  const open = await browser.open(html(script, theme, engraver), context, editor(kept) + before);
   const { page } = open;
   let version = 0;
   const tell = async (message: ToPage): Promise<void> => {
@@ -70,9 +82,9 @@ export async function openLive(
   return {
     ...open,
     tell,
-    async show(text, { key, uri = "memory:/page.plagal" } = {}) {
+    async show(text, { key, uri = "memory:/page.plagal", staff = false } = {}) {
       const document = openDocument("page.plagal", text);
-      const chart = livePage(document, key, live);
+      const chart = livePage(document, key, live, staff);
       if ("refused" in chart) throw new Error(chart.refused);
       const keys = keyChoices(document, wholeChart).map((it) => ({ key: it.key, name: it.name }));
       await tell({ kind: "chart", uri, version: ++version, chart, keys, key, pinned: false });

@@ -32,6 +32,8 @@ export interface Score {
   readonly parts: readonly ScorePart[];
   /** Whether more than one tone is rolled under this name. */
   readonly isRolled: (roll: string) => boolean;
+  /** What stands over the top part, in order. */
+  readonly chords: readonly ChordMark[];
 }
 
 /** On paper every beat is even; its feel is said in a word. */
@@ -85,7 +87,8 @@ export function scoreOfBars(
   const hasHands = has("right") || has("left");
   const leadBars = has("lead") ? voice("lead", lead) : undefined;
   const { lyrics, unsung } = sung(verses, leadBars, frames);
-  const marks = marksOf(chordMarks(chords, bars, end), unsung, frames, printChord);
+  const names = chordMarks(chords, bars, end);
+  const marks = marksOf(names, unsung, frames, printChord);
   const parts: ScorePart[] = [];
   const add = (part: Omit<ScorePart, "marks">): void => {
     parts.push({ ...part, marks: parts.length === 0 ? marks : noMarks });
@@ -98,7 +101,7 @@ export function scoreOfBars(
     add({ name: "Piano", voices, clefs: hasHands ? ["G", "F"] : ["G"], lyrics: noMarks });
   }
   if (has("bass")) add({ name: "Bass", voices: [voice("bass", bass)], clefs: ["F"], lyrics: noMarks });
-  return { frames, parts, isRolled: (roll) => (rolls.get(roll) ?? 0) > 1 };
+  return { frames, parts, isRolled: (roll) => (rolls.get(roll) ?? 0) > 1, chords: names };
 }
 
 function isThere(row: PitchedRow, bars: readonly TimedBar[]): boolean {

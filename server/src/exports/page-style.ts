@@ -144,5 +144,5 @@ html[data-stand=true]:not([data-playing=true]) .bar{background:none;box-shadow:n
 .engraved .bars{display:block;height:0}
 .engraved .bar{position:absolute;flex:none;min-width:0;max-width:none;padding:0;border:0}
 .engraved .bar::before,.engraved .bar::after{content:none}
-.engraved .no{top:-.2rem}
+.engraved .no{top:-.1rem;left:-.1rem}
 `;

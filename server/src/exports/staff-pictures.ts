@@ -1,7 +1,7 @@
 import { chordInNumbers } from "../chart/chord-summary.js";
 import type { Bar, PlacedSection, Section } from "../chart/model.js";
 import { prettyChord, prettyQuality } from "../theory/chord.js";
-import { alterOf, letterOf, plainFifths, prettyName } from "../theory/note-name.js";
+import { compare, zero } from "../theory/fraction.js";
 import { attributesOf, keyName, type Said } from "./musicxml-attributes.js";
 import { closingBarline, openingBarline } from "./musicxml-barline.js";
 import { type PrintedPart, printBars } from "./musicxml-bars.js";
@@ -17,11 +17,22 @@ import { sungWords } from "./sung-words.js";
 
 /** A part of a section as an engraver is given it. */
 export interface StaffPicture {
-  /** W3C MusicXML 4.0; a measure's id is `b` and its bar's index in the section, with a `p` behind it the pickup into that bar. */
+  /**
+   * W3C MusicXML 4.0, whose lines may start where those of the text do; a measure's id is `b` and its bar's index in the section, with a `p` behind it the pickup into that bar.
+   */
   readonly xml: string;
   /** Its first and last bar, as indices of the section's. */
   readonly first: number;
   readonly last: number;
+  /** What each of its chords is called, in order. */
+  readonly chords: readonly ChordTexts[];
+}
+
+export interface ChordTexts {
+  /** `G7/B` */
+  readonly letters: string;
+  /** `1:7/3` */
+  readonly numbers: string;
 }
 
 /** A section is engraved in pictures of so many bars at most, each as a whole (chosen here, no source). */
@@ -32,7 +43,7 @@ const known = new WeakMap<Section, { readonly plays: string; readonly pictures: 
 
 /**
  * A section for an engraver: each bar once, as it is written, with the lead and the words of all verses, a grand staff
- * for the hands, and the bass. A chord stands there twice, in letters and in numbers.
+ * for the hands, and the bass.
  */
 export function staffPictures(placed: PlacedSection): readonly StaffPicture[] {
   const plays = placed.plays.map((it) => it !== undefined).join(" ");
@@ -60,6 +71,10 @@ function picturesOf(placed: PlacedSection): readonly StaffPicture[] {
   const printed = score.parts.map((part) => printBars(part, score, new Set(firsts.slice(1))));
   return ranges.map(([first, end], i) => {
     const [from, to] = [firsts[i] as number, firsts[i + 1] ?? frames.length];
+    const [start, stop] = [frames[from], frames[to]].map((frame) => frame?.at);
+    const chords = score.chords
+      .filter(({ at }) => compare(at, start ?? zero) >= 0 && (stop === undefined || compare(at, stop) < 0))
+      .filter(isShown);
     const parts = score.parts.map((part, p) =>
       element(
         "part",
@@ -75,7 +90,12 @@ function picturesOf(placed: PlacedSection): readonly StaffPicture[] {
     const xml = element("score-partwise", element("part-list", names.join("")) + parts.join(""), {
       version: "4.0",
     });
-    return { xml: `<?xml version="1.0" encoding="UTF-8"?>${xml}`, first, last: end - 1 };
+    return {
+      xml: `<?xml version="1.0" encoding="UTF-8"?>${xml}`,
+      first,
+      last: end - 1,
+      chords: chords.map(chordTexts),
+    };
   });
 }
 
@@ -115,7 +135,11 @@ function measuresOf({ part, printed, score, from, to, isTop }: Measures): string
       pace: paceOf(bar),
     };
     const lines: PrintedBar = upbeat ? { frame: from + i } : linesOf(section, bar.played.bar);
-    let content = openingBarline(lines) + attributesOf(now, said, bar, part);
+    const { system, index } = bar.played.bar;
+    const startsLine =
+      i > 0 && section.systems[system]?.firstBar === index && upbeat === hasPickup(section, system);
+    let content = startsLine && isTop ? '<print new-system="yes"/>' : "";
+    content += openingBarline(lines) + attributesOf(now, said, bar, part);
     // The meter is said where the section starts and where it changes, not on each picture.
     if (i === 0 && from > 0) content = content.replace("<time>", '<time print-object="no">');
     if (isTop && !upbeat) {
@@ -125,7 +149,6 @@ function measuresOf({ part, printed, score, from, to, isTop }: Measures): string
       if ((lines.closes ?? 0) > 2) content += above(`${lines.closes} times`);
     }
     content += printed.contents[from + i] + closingBarline(lines, bar, false);
-    const { index } = bar.played.bar;
     text += element("measure", content, {
       number: upbeat ? `X${index + 1}` : index + 1,
       implicit: upbeat ? "yes" : undefined,
@@ -135,6 +158,8 @@ function measuresOf({ part, printed, score, from, to, isTop }: Measures): string
   });
   return text;
 }
+
+const hasPickup = ({ systems }: Section, system: number): boolean => (systems[system]?.pickup.n ?? 0) > 0;
 
 const aboveStaff = (text: string, place: string): string => words(text, "above", place, "italic");
 
@@ -177,35 +202,30 @@ function endingAt(bars: readonly Bar[], index: number): PrintedBar["ending"] {
   return { number: String(times), starts: index === start, ends: index === end };
 }
 
+const isShown = (mark: ChordMark): boolean => mark.kind === "chord" || mark.noChord;
+
+/** What stands over the staff at a chord; where `NC` is written, the same for both. */
+function chordTexts(mark: ChordMark): ChordTexts {
+  if (mark.kind === "silence") return { letters: "N.C.", numbers: "N.C." };
+  return { letters: prettyChord(mark.chord), numbers: prettyQuality(chordInNumbers(mark)) };
+}
+
 /**
- * A chord in letters, which is `explicit`, and in numbers, an `alternate`: each as one text, as an engraver makes up its
- * own of what a chord is made of.
+ * Room for a chord. The engraver is given one text of which it leaves alone what it says, and who shows its picture sets
+ * what is wanted in place of it.
  */
 function printChord(mark: ChordMark, place: string): string {
-  if (mark.kind === "silence") return mark.noChord ? textHarmony("N.C.", "none", undefined, place) : "";
-  const { chord } = mark;
-  const { kind } = kindOf(chord.quality);
-  const name = prettyName(chord.root);
-  const shown = plainFifths(chord.root);
-  const root =
-    textElement("root-step", letterOf(shown)) +
-    (alterOf(shown) === 0 ? "" : textElement("root-alter", alterOf(shown)));
-  return (
-    element(
-      "harmony",
-      element("root", root) +
-        textElement("kind", kind, { text: prettyChord(chord).slice(name.length) }) +
-        place,
-      { type: "explicit", placement: "above" },
-    ) + textHarmony(prettyQuality(chordInNumbers(mark)), kind, "alternate", place)
+  if (!isShown(mark)) return "";
+  const { letters, numbers } = chordTexts(mark);
+  const longest = letters.length < numbers.length ? numbers : letters;
+  return element(
+    "harmony",
+    element("numeral", textElement("numeral-root", 1, { text: longest + gap })) +
+      textElement("kind", mark.kind === "silence" ? "none" : kindOf(mark.chord.quality).kind, { text: "" }) +
+      place,
+    { placement: "above" },
   );
 }
 
-const textHarmony = (text: string, kind: string, type: "alternate" | undefined, place: string): string =>
-  element(
-    "harmony",
-    element("numeral", textElement("numeral-root", 1, { text })) +
-      textElement("kind", kind, { text: "" }) +
-      place,
-    { type, placement: "above" },
-  );
+/** What parts it from the next one. */
+const gap = "\u00A0\u00A0";

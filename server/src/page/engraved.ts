@@ -1,15 +1,25 @@
+import type { LetterScale } from "./letter-scale.js";
+
 /** A score as it is engraved, made anew from the engraver's text: nothing of it but shapes and words. */
 export interface Engraved {
   readonly svg: SVGSVGElement;
-  /** In units of its own. */
+  /** In units of its own; ten are one of the engraver's. */
   readonly width: number;
   readonly height: number;
+  /** Where its lines count from. */
+  readonly margin: { readonly x: number; readonly y: number };
   readonly lines: readonly EngravedLine[];
 }
 
 export interface EngravedLine {
   readonly element: SVGGElement;
   readonly bars: readonly EngravedBar[];
+}
+
+/** A line of what stands over the staff at a chord. */
+export interface ChordLine {
+  readonly text: string;
+  readonly kind: "chord" | "number";
 }
 
 export interface EngravedBar {
@@ -72,9 +82,13 @@ let pictures = 0;
 
 /**
  * Makes a picture from the engraver's SVG. `letters` is how much smaller words must be than it reckons with, as fonts
- * differ, and `numbers` gives what stands under each chord.
+ * differ, and `chords` gives what stands over the staff at each of its places for a chord, from above.
  */
-export function engraved(text: string, letters: number, numbers: readonly string[]): Engraved {
+export function engraved(
+  text: string,
+  letters: LetterScale,
+  chords: readonly (readonly ChordLine[])[],
+): Engraved {
   const parsed = new DOMParser().parseFromString(text, "image/svg+xml");
   const inner = parsed.querySelector("svg svg");
   const [, , width = 0, height = 0] = (inner?.getAttribute("viewBox") ?? "").split(" ").map(Number);
@@ -82,7 +96,14 @@ export function engraved(text: string, letters: number, numbers: readonly string
   const svg = document.createElementNS(space, "svg");
   svg.setAttribute("viewBox", `0 0 ${width} ${height}`);
   const lines: { element: SVGGElement; bars: EngravedBar[] }[] = [];
-  let chords = 0;
+  const [, moved = "0", lowered = "0"] =
+    /translate\(([\d.-]+), ([\d.-]+)\)/.exec(
+      parsed.querySelector(".page-margin")?.getAttribute("transform") ?? "",
+    ) ?? [];
+  const margin = { x: Number(moved), y: Number(lowered) };
+  const rows = Math.max(1, ...chords.map((names) => names.length));
+  const places = parsed.querySelectorAll("g.harm").length;
+  let chord = 0;
 
   function copy(from: Element, to: Element): void {
     for (const it of from.children) {
@@ -90,8 +111,14 @@ export function engraved(text: string, letters: number, numbers: readonly string
       // Bars have their own numbers here.
       if (kind === "mNum") continue;
       if (it.localName === "text") {
-        const made = words(it, kindOfWords(from));
-        if (made !== undefined) to.append(made);
+        const said = wordsOf(it);
+        if (said !== undefined) to.append(textAt(it, said, kindOfWords(from), sizeIn(it) * letters.plain));
+        continue;
+      }
+      if (kind === "harm") {
+        const place = it.querySelector("text");
+        const names = places === chords.length ? chords[chord++] : undefined;
+        if (place !== null) to.append(...chordAt(place, names));
         continue;
       }
       if (!shapes.has(it.localName)) continue;
@@ -102,59 +129,32 @@ export function engraved(text: string, letters: number, numbers: readonly string
       if (it.localName === "use" && sign !== undefined) made.setAttribute("href", `#${own}${sign}`);
       if (from.localName === "defs") made.id = own + it.id;
       to.append(made);
+      // The engraver knows one row of chords.
+      if (kind === "voltaBracket") made.setAttribute("transform", `translate(0, ${(1 - rows) * chordLine})`);
       if (kind === "system") {
         made.setAttribute("class", "line");
         lines.push({ element: made as SVGGElement, bars: [] });
       }
       if (kind === "measure") {
         const [left, right] = extent(it);
-        lines.at(-1)?.bars.push({ id: it.id, left, right });
+        lines.at(-1)?.bars.push({ id: it.id, left: margin.x + left, right: margin.x + right });
       }
       copy(it, made);
-      if (kind === "harm") addNumber(made, numbers[chords++]);
     }
   }
 
-  function words(it: Element, kind: string): SVGTextElement | undefined {
-    const said = (it.textContent ?? "").replace(/[\uE000-\uF8FF]/g, (sign) => signs[sign] ?? "");
-    if (said.trim() === "") return undefined;
-    const sizes = [...it.querySelectorAll("[font-size]")]
-      .map((part) => sizeOf(part))
-      .filter((size) => size > 0);
-    return wordsAt(
-      said,
-      kind,
-      Number(it.getAttribute("x")),
-      Number(it.getAttribute("y")),
-      sizes[0] ?? 405,
-      it,
-    );
-  }
-
-  function wordsAt(
-    said: string,
-    kind: string,
-    x: number,
-    y: number,
-    size: number,
-    like?: Element,
-  ): SVGTextElement {
-    const made = document.createElementNS(space, "text");
-    made.setAttribute("class", kind);
-    made.setAttribute("x", String(x));
-    made.setAttribute("y", String(y));
-    made.setAttribute("font-size", String(Math.round(size * letters)));
-    const anchor = like?.getAttribute("text-anchor");
-    if (anchor) made.setAttribute("text-anchor", anchor);
-    made.textContent = said;
-    return made;
-  }
-
-  function addNumber(chord: Element, number: string | undefined): void {
-    const letters = chord.querySelector("text");
-    if (letters === null || number === undefined) return;
-    const [x, y] = [Number(letters.getAttribute("x")), Number(letters.getAttribute("y"))];
-    chord.append(wordsAt(number, "number", x, y + numberBelow, numberSize));
+  function chordAt(place: Element, names: readonly ChordLine[] | undefined): readonly SVGTextElement[] {
+    if (names === undefined) {
+      const said = wordsOf(place);
+      return said === undefined ? [] : [textAt(place, said, "chord", sizeIn(place) * letters.bold)];
+    }
+    return names.flatMap(({ text, kind }, i) => {
+      if (text === "") return [];
+      const size = kind === "number" ? numberSize * letters.plain : chordSize * letters.bold;
+      const made = textAt(place, text, kind, size);
+      made.setAttribute("y", String(Number(place.getAttribute("y")) - (names.length - 1 - i) * chordLine));
+      return [made];
+    });
   }
 
   const signsUsed = parsed.querySelector("defs");
@@ -164,20 +164,41 @@ export function engraved(text: string, letters: number, numbers: readonly string
     svg.append(defs);
   }
   if (inner !== null) copy(inner, svg);
-  return { svg, width, height, lines };
+  return { svg, width, height, margin, lines };
 }
 
-/** In the engraver's units: how far a chord's number stands under its letters, and how large it is. */
-const [numberBelow, numberSize] = [390, 340];
+/** In the picture's units: how large chords are, how large numbers under letters, and how far these are above those. */
+const [chordSize, numberSize] = [450, 360];
+export const chordLine = 430;
+
+/** What a text says; `undefined` where that is nothing. */
+function wordsOf(it: Element): string | undefined {
+  const said = (it.textContent ?? "").replace(/[\uE000-\uF8FF]/g, (sign) => signs[sign] ?? "");
+  return said.trim() === "" ? undefined : said;
+}
+
+function textAt(place: Element, said: string, kind: string, size: number): SVGTextElement {
+  const made = document.createElementNS(space, "text");
+  made.setAttribute("class", kind);
+  for (const name of ["x", "y", "text-anchor"]) {
+    const value = place.getAttribute(name);
+    if (value !== null) made.setAttribute(name, value);
+  }
+  made.setAttribute("font-size", String(Math.round(size)));
+  made.textContent = said;
+  return made;
+}
 
 const kindOfWords = (around: Element): string => {
-  const kind = around.closest("g.harm, g.syl, g.dir, g.ending, g.voltaBracket")?.getAttribute("class");
-  if (kind?.startsWith("harm")) return "chord";
-  if (kind?.startsWith("syl")) return "syllable";
-  return kind?.startsWith("dir") ? "said" : "ending";
+  const kind = around.closest("g.syl, g.dir")?.getAttribute("class") ?? "";
+  return kind.startsWith("syl") ? "syllable" : kind.startsWith("dir") ? "said" : "ending";
 };
 
-const sizeOf = (it: Element): number => Number.parseFloat(it.getAttribute("font-size") ?? "");
+/** The size of a text's letters: it stands at its parts. */
+const sizeIn = (it: Element): number =>
+  [...it.querySelectorAll("[font-size]")]
+    .map((part) => Number.parseFloat(part.getAttribute("font-size") ?? ""))
+    .find((size) => size > 0) ?? chordSize;
 
 /** From where to where the first staff of a measure reaches: its lines do. */
 function extent(measure: Element): readonly [left: number, right: number] {

@@ -2,9 +2,9 @@
 export interface Engraver {
   /**
    * The pictures of a score (MusicXML), as texts of SVG from top to bottom. A staff is 72 units high, and a line at
-   * most `width` units long, or as long as the fullest bar needs.
+   * most `width` units long, or as long as the fullest bar needs; above each there are `above` units of room.
    */
-  readonly engrave: (score: string, width: number, spaceUnderChords: boolean) => readonly string[];
+  readonly engrave: (score: string, width: number, above: number) => readonly string[];
 }
 
 /** The parts of verovio 6.3 that are used here. */
@@ -57,19 +57,20 @@ function loaded(address: string): Promise<Verovio> {
   });
 }
 
-/** Engraver's units: half of the distance between two lines of a staff is 9 of them. */
+/** Half of the distance between two lines of a staff, in the engraver's units. */
+const halfSpace = 9;
+
 const options = {
   pageHeight: 60_000,
   adjustPageHeight: true,
   header: "none",
   footer: "none",
-  breaks: "auto",
-  // Room for the brace of a grand staff, and for bar numbers and what plays now between the lines.
+  // Room for the brace of a grand staff.
   pageMarginLeft: 30,
   pageMarginRight: 0,
-  pageMarginTop: 60,
-  pageMarginBottom: 20,
-  spacingSystem: 10,
+  pageMarginBottom: 0,
+  harmDist: 1.5,
+  minLastJustification: 0.65,
   lyricSize: 5,
   svgViewBox: true,
   svgRemoveXlink: true,
@@ -77,32 +78,72 @@ const options = {
   smuflTextFont: "none",
 };
 
-/** In half spaces: how far chords are from what is under them, alone and with a number under each. */
-const [chordSpace, numberSpace] = [1.5, 5.5];
-
 /** A line is never longer than this, so that nothing is asked for ever again. */
 const longestLine = 20_000;
+
+/** Pages as texts of SVG, and the width that they were given. */
+interface Pages {
+  readonly pages: readonly string[];
+  readonly width: number;
+}
 
 function engraverOf(verovio: Verovio): Engraver {
   const toolkit = new verovio.toolkit();
   verovio.enableLogToBuffer(true);
-  return {
-    engrave(score, width, spaceUnderChords) {
-      let pageWidth = Math.round(width);
-      for (;;) {
-        toolkit.setOptions({ ...options, pageWidth, harmDist: spaceUnderChords ? numberSpace : chordSpace });
-        if (!toolkit.loadData(score)) throw new Error(`a score can’t be read: ${toolkit.getLog()}`);
-        const pages = Array.from({ length: toolkit.getPageCount() }, (_, i) => toolkit.renderToSVG(i + 1));
-        const remarks = toolkit.getLog();
-        const needed = neededWidth(remarks);
-        if (needed === undefined || pageWidth >= longestLine) {
-          if (remarks.trim() !== "") console.warn(remarks);
-          return pages;
-        }
-        pageWidth = Math.min(longestLine, Math.max(Math.ceil(pageWidth * 1.1), needed));
+
+  /** `breaks`: lines end where the score says, `smart` only where they are full enough. */
+  function pagesOf(score: string, width: number, above: number, breaks: "smart" | "encoded"): Pages {
+    let pageWidth = Math.round(width);
+    for (;;) {
+      toolkit.setOptions({
+        ...options,
+        breaks,
+        pageWidth,
+        pageMarginTop: Math.round(above),
+        spacingSystem: Math.round(above / halfSpace),
+      });
+      if (!toolkit.loadData(score)) throw new Error(`A score can’t be read: ${toolkit.getLog()}`);
+      const pages = Array.from({ length: toolkit.getPageCount() }, (_, i) => toolkit.renderToSVG(i + 1));
+      const remarks = toolkit.getLog();
+      const needed = neededWidth(remarks);
+      if (needed === undefined || pageWidth >= longestLine) {
+        if (remarks.trim() !== "") console.warn(remarks);
+        return { pages, width: pageWidth };
       }
+      pageWidth = Math.min(longestLine, Math.max(Math.ceil(pageWidth * 1.1), needed));
+    }
+  }
+
+  return {
+    engrave(score, width, above) {
+      const first = pagesOf(score, width, above, "smart");
+      const even = withEvenEnd(score, first.pages);
+      if (even === undefined) return first.pages;
+      const second = pagesOf(even, width, above, "encoded");
+      return second.width === first.width ? second.pages : first.pages;
     },
   };
+}
+
+/** The score with its last two lines about as long as each other; `undefined` where they are so already. */
+function withEvenEnd(score: string, pages: readonly string[]): string | undefined {
+  const lines = pages.flatMap((page) =>
+    page
+      .split('class="system"')
+      .slice(1)
+      .map((line) => [...line.matchAll(/<g id="([^"]*)" class="measure"/g)].map(([, id]) => id as string)),
+  );
+  const [last, before] = [lines.pop(), lines.pop()];
+  if (last === undefined || before === undefined || last.length * 2 >= before.length) return undefined;
+  const bars = [...before, ...last];
+  const half = Math.ceil(bars.length / 2);
+  const starts = new Set([...lines, bars, bars.slice(half)].slice(1).map(([id]) => id));
+  if (lines.length === 0) starts.delete(bars[0]);
+  return score
+    .replaceAll('<print new-system="yes"/>', "")
+    .replace(/<measure [^>]*\bid="([^"]*)">/g, (start, id: string) =>
+      starts.has(id) ? `${start}<print new-system="yes"/>` : start,
+    );
 }
 
 /** It says when a bar is too full for a line, and how wide it would be; `undefined` where every bar has its room. */

@@ -1,6 +1,6 @@
 import type { PageView } from "../exports/page-data.js";
-import type { StaffPicture } from "../exports/staff-pictures.js";
-import { type Engraved, engraved } from "./engraved.js";
+import type { ChordTexts, StaffPicture } from "../exports/staff-pictures.js";
+import { type ChordLine, chordLine, type Engraved, engraved } from "./engraved.js";
 import { type Engraver, loadEngraver } from "./engraver.js";
 import { letterScale } from "./letter-scale.js";
 import type { Look } from "./messages.js";
@@ -120,17 +120,19 @@ export function openStaff({ sheet, address, look, drawBar, placed }: StaffOption
 
   function engrave(engraver: Engraver, it: Shown): void {
     const { chords } = look();
-    const { score, numbers } = scoreFor(it.xml, chords);
     const name = nameOf(it);
     let pictures: readonly Engraved[];
     try {
-      const pages = engraver.engrave(score, width / scaleNow(), chords === "both");
-      let from = 0;
-      pictures = pages.map((page) => {
-        const picture = engraved(page, letters, numbers.slice(from));
-        from += picture.svg.querySelectorAll(".chord").length;
-        return picture;
-      });
+      const above = barNumbers + (chords === "both" ? chordLine / 10 : 0);
+      const pages = engraver.engrave(it.xml, width / scaleNow(), above);
+      const left = [...it.chords];
+      pictures = pages.map((page) =>
+        engraved(
+          page,
+          letters,
+          left.splice(0, chordsIn(page)).map((texts) => chordLines(texts, chords)),
+        ),
+      );
     } catch (error) {
       console.error(error);
       pictures = [];
@@ -176,12 +178,13 @@ export function openStaff({ sheet, address, look, drawBar, placed }: StaffOption
       const scale = it.host.clientWidth / picture.width;
       for (const line of picture.lines) {
         const { y, height } = extentOf(line.element);
+        const above = barNumbers * 10;
         for (const { id, left, right } of line.bars)
           places.set(`b${it.section}-${id.slice(1)}`, {
             left: left * scale,
-            top: top + y * scale,
+            top: top + (picture.margin.y + y - above) * scale,
             width: (right - left) * scale,
-            height: height * scale,
+            height: (height + above + below) * scale,
           });
       }
       top += picture.height * scale;
@@ -264,6 +267,15 @@ export function openStaff({ sheet, address, look, drawBar, placed }: StaffOption
   };
 }
 
+/** In the engraver's units: the room for bar numbers above a line. */
+const barNumbers = 48;
+
+/** In a picture's units: what belongs to a bar below its line. */
+const below = 60;
+
+/** How many places for a chord a picture has. */
+const chordsIn = (page: string): number => page.split('class="harm"').length - 1;
+
 /** Milliseconds after which a picture is engraved although there was no time for it. */
 const patience = 100;
 
@@ -299,30 +311,16 @@ function extentOf(line: SVGGElement): DOMRect {
   return box;
 }
 
-/** A score with the chords that are wanted, and what stands under each of them. */
-function scoreFor(
-  xml: string,
-  chords: Look["chords"],
-): { readonly score: string; readonly numbers: readonly string[] } {
-  const unwanted = chords === "numbers" ? "explicit" : "alternate";
-  const numbers: string[] = [];
-  const score = xml.replace(harmonies, (harmony, type: string | undefined, said: string | undefined) => {
-    if (chords === "both") {
-      if (type !== "alternate") numbers.push("");
-      else numbers[numbers.length - 1] = plain(said ?? "");
-    }
-    return type === unwanted ? "" : harmony;
-  });
-  return { score, numbers };
+/** What stands over the staff at a chord, from above. */
+function chordLines({ letters, numbers }: ChordTexts, chords: Look["chords"]): readonly ChordLine[] {
+  if (chords === "letters") return [{ text: letters, kind: "chord" }];
+  if (chords === "numbers") return [{ text: numbers, kind: "chord" }];
+  // What is the same in both is said once.
+  return [
+    { text: letters, kind: "chord" },
+    { text: numbers === letters ? "" : numbers, kind: "number" },
+  ];
 }
-
-/** The chords of a score: what kind of text each is, and of numbers the text. */
-const harmonies =
-  /<harmony(?: type="(explicit|alternate)")? .*?(?:<numeral-root text="([^"]*)".*?)?<\/harmony>/gs;
-
-const plain = (text: string): string =>
-  text.replace(/&(lt|gt|quot|amp);/g, (_, name: "lt" | "gt" | "quot" | "amp") => entities[name]);
-const entities = { lt: "<", gt: ">", quot: '"', amp: "&" } as const;
 
 /** Does something to the sheet that may move it, and leaves the bar at the top of the screen where it is. */
 function keepInView(change: () => void): void {
