@@ -25,7 +25,7 @@ describe("the commands", () => {
     for (const { title, category } of commands) {
       expect(category).toBe("Plagal");
       expect(title).toMatch(
-        /^(?:Move|Write|Voice|Try|Revoice|Practise|Export|Start|Open|Fix|Explain|Read|Restart|Show) [\x20-\x7e]+…?$/,
+        /^(?:Move|Write|Voice|Try|Revoice|Practise|Play|Set|Export|Start|Open|Fix|Explain|Read|Restart|Show) [\x20-\x7e]+…?$/,
       );
       expect(title.length).toBeLessThanOrEqual(40);
     }

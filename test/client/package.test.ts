@@ -1,5 +1,5 @@
 import { execFileSync } from "node:child_process";
-import { existsSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
@@ -35,6 +35,8 @@ const ours = [
   "dist/client-web.js",
   "dist/client.cjs",
   "dist/exports.cjs",
+  "dist/live-page.js",
+  "dist/live.cjs",
   "dist/page.cjs",
   "dist/picture.cjs",
   "dist/plagal.cjs",
@@ -52,7 +54,10 @@ const ours = [
 describe("the extension's file", () => {
   test("holds what is needed, the page of every check, and nothing else", () => {
     const pages = Object.keys(catalogue).map((code) => `dist/checks/${code}.md`);
-    const wanted = [...ours, ...pages].map((path) => `extension/${path}`);
+    const notes = readdirSync(join(root, "server/piano")).filter((name) => name.endsWith(".mp3"));
+    expect(notes).toHaveLength(13);
+    const sound = notes.map((name) => `dist/piano/${name}`);
+    const wanted = [...ours, ...pages, ...sound].map((path) => `extension/${path}`);
     expect(files).toEqual(["[Content_Types].xml", "extension.vsixmanifest", ...wanted].sort());
   });
 
@@ -77,6 +82,16 @@ describe("the extension's file", () => {
     }
     expect(notice).toContain("Permission is hereby granted, free of charge");
     expect(notice).toContain("Apache License");
+  });
+
+  test("holds the sound of the page as it was made, with who recorded it, and is below 6 MB", () => {
+    for (const path of files.filter((it) => it.endsWith(".mp3"))) {
+      const made = readFileSync(join(root, path.replace("extension/dist/", "server/")));
+      expect(readFileSync(join(inside, path)).equals(made), path).toBe(true);
+    }
+    const notice = readFileSync(join(inside, "extension/dist/NOTICE.txt"), "utf8");
+    expect(notice).toMatch(/^Piano: Salamander Grand Piano V3 by Alexander Holm, licensed under CC BY 3\.0/m);
+    expect(statSync(vsix).size).toBeLessThan(6_000_000);
   });
 
   test("holds no sources, no maps and no packages", () => {

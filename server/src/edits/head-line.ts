@@ -18,15 +18,20 @@ export function headLineEdit(
     const { statement } = line;
     const start = headerStarts[i] as number;
     const span = spanIn(statement);
-    if (span !== undefined) return { span: shift(span, start), text: value };
+    // Where nothing stands behind the word, the place is right after it.
+    if (span !== undefined)
+      return { span: shift(span, start), text: span.start === span.end ? ` ${value}` : value };
     if (headWords.has(statement.kind)) last = { line, end: start + line.text.length };
   }
-  const [, before = "", gap = ""] = /^(\s*\S+)(\s+)/.exec(last?.line.text ?? "") ?? [];
+  const lineEnd = lineEndOf(lines.find(({ text }) => lineEndOf(text) !== undefined)?.text) ?? "\n";
+  const [, before = "", gap = ""] = /^\uFEFF?(\s*\S+)([^\S\r\n]+)/.exec(last?.line.text ?? "") ?? [];
   const text = `${word.padEnd(before.length + gap.length - 1)} ${value}`;
-  const lineEnd = /\r?\n$/.exec(last?.line.text ?? lines[0]?.text ?? "")?.[0];
-  const at = last?.end ?? 0;
-  const isOpen = last !== undefined && lineEnd === undefined;
-  return { span: { start: at, end: at }, text: isOpen ? `\n${text}` : `${text}${lineEnd ?? "\n"}` };
+  if (last !== undefined && lineEndOf(last.line.text) === undefined)
+    return { span: { start: last.end, end: last.end }, text: lineEnd + text };
+  const at = last?.end ?? (lines[0]?.text.startsWith("\uFEFF") ? 1 : 0);
+  return { span: { start: at, end: at }, text: text + lineEnd };
 }
+
+const lineEndOf = (text = ""): string | undefined => /(?:\r\n|\n|\r)$/.exec(text)?.[0];
 
 const headWords: ReadonlySet<string> = new Set(["text", "key", "time", "tempo", "feel"]);

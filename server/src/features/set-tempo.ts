@@ -15,7 +15,7 @@ export function setTempo({ chart, text }: Document, tempo: number): Change {
   const edits = sliceOf(text, edit.span) === edit.text ? [] : [edit];
   const own = chart.sections
     .filter(({ section, path }) => path === undefined && section.source.lines.some(saysTempo))
-    .map(({ section }) => section.name || "The chart");
+    .map(({ section }) => (section.name === "" ? "The music before the first section" : section.name));
   const notes = own.map((name) => `${name} has a tempo line of its own and keeps it.`);
   return { edits, notes: edits.length === 0 ? [] : notes };
 }
