@@ -25,7 +25,10 @@ export interface LiveChart {
   readonly view: PageView;
   /** In order of the text. */
   readonly bars: readonly BarPlace[];
-  /** Where each cell of the view starts in the text: by section, system, bar, row and cell. -1 where it is in another file. */
+  /**
+   * Where each cell of the view starts in the text: by section, system, bar, row and cell. -1 where it is in another
+   * file, and of a cue and of silence, which have no place of their own.
+   */
   readonly starts: readonly CellStarts[];
   /** For each section its pictures for an engraver, where they were asked for. */
   readonly staff?: readonly (readonly StaffPicture[])[];

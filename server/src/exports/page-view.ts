@@ -234,7 +234,7 @@ function barView(
       .filter(({ kind, held }) => kind !== "hold" || held.length > 0)
       .map((slot) => ({
         at: minus(slot.at, bar.at),
-        from: slot.written.start,
+        from: (slot.repeatedBy ?? slot.written).start,
         slot: addSlot(source.slots, slot, source.index),
       }));
   });

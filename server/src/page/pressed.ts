@@ -7,18 +7,20 @@ export function offsetOf(pressed: Element, { starts, bars }: LiveChart): number 
   const system = pressed.closest(".system");
   const section = system?.parentElement?.getAttribute("aria-labelledby")?.slice(1);
   if (!bar || !system || section === undefined) return undefined;
+  const number = bar.id.replace(/^b\d+-/, "");
+  const places = placesOf(bars, Number(section), Number.parseInt(number, 10), number.endsWith("p"));
   const cells = starts[Number(section)]?.[placeIn(system, ".system")]?.[placeIn(bar, ".bar")] ?? [];
   const cell = pressed.closest(".grid > span");
   if (cell !== null) {
     const own = rowOf(cell);
     const row = [...(cell.parentElement?.children ?? [])].filter((it) => rowOf(it) === own);
     const start = cells[own]?.[row.indexOf(cell)];
-    if (start !== undefined) return start < 0 ? undefined : start;
+    if (start !== undefined && start >= 0) return start;
+    // A cue and silence have no place of their own, nor has a row that is empty there.
+    const place = places.find(({ row }) => cell.classList.contains(row));
+    if (place !== undefined) return place.from;
   }
-  const first = cells.flat().find((start) => start >= 0);
-  if (first !== undefined) return first;
-  const number = bar.id.replace(/^b\d+-/, "");
-  return placesOf(bars, Number(section), Number.parseInt(number, 10), number.endsWith("p"))[0]?.from;
+  return cells.flat().find((start) => start >= 0) ?? places[0]?.from;
 }
 
 /** Which one it is among its kind. */
