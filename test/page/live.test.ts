@@ -124,7 +124,7 @@ describe.skipIf(missing !== undefined)("the page beside the text, in a bare brow
     await close(live);
     const again = await open({ kept });
     await again.show(harbour);
-    expect(await again.page.evaluate("({ ...document.documentElement.dataset })")).toEqual({
+    expect(await again.page.evaluate("({ ...document.documentElement.dataset })")).toMatchObject({
       chords: "letters",
       hands: "none",
       paper: "dark",

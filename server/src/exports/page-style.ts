@@ -109,7 +109,9 @@ html[data-paper=dark]{color-scheme:dark;--paper:#1f1e1c;--ink:#ece9e1;--faint:#b
 html[data-paper=high-contrast]{color-scheme:dark;--paper:#000;--ink:#fff;--faint:#fff;--line:#fff;--light:#000;--edge:#fff;--shelf:#000}
 html[data-paper=print]{color-scheme:light;--paper:#fff;--ink:#000;--faint:#000;--line:#000;--light:#fff;--edge:#000;--shelf:#fff}
 html[data-paper=high-contrast] .now,html[data-paper=print] .now{outline:4px solid var(--edge);outline-offset:-4px}
+html:has(>.vscode-reduce-motion){scroll-behavior:auto}
 body{padding:0}
+#waiting{font:inherit;margin:1.5rem 0}
 .desk,.shelf,.skip{zoom:calc(1 / var(--size,1))}
 .desk{font-size:.9rem}
 .shelf{font-size:.9rem;padding:.35rem .6rem;gap:.35rem .7rem}
@@ -127,7 +129,10 @@ html[data-chords=letters] .numbers{display:none}
 html[data-chords=numbers] .chords{display:none}
 html[data-chords=numbers] .numbers{font-size:1.45rem;line-height:1.2;font-weight:700;color:var(--ink)}
 html[data-hands=none] .right,html[data-hands=none] .left{display:none}
-html[data-stand=true] .desk,html[data-stand=true] .shelf,html[data-stand=true] .skip{display:none}
+.grid>.at{outline:2px solid var(--edge);outline-offset:1px}
+.leave{position:absolute;right:.5rem;top:.5rem;font-size:.9rem;zoom:calc(1 / var(--size,1))}
+html:not([data-stand=true]) .leave,html[data-stand=true] .desk,html[data-stand=true] .skip,html[data-stand=true] .shelf>:not(.vh){display:none}
+html[data-stand=true] .shelf{position:static;border:0;padding:0}
 html[data-stand=true] main{max-width:none;padding-bottom:60vh}
 html[data-stand=true] .no{visibility:hidden}
 html[data-stand=true]:not([data-playing=true]) .bar{background:none;box-shadow:none;outline:none}

@@ -4,10 +4,12 @@ import { mostColumns } from "../exports/page-sheet.js";
 import { livePageStyle, pageStyle } from "../exports/page-style.js";
 import type { PartName } from "../exports/performance.js";
 import { openBars } from "./bars.js";
+import { openCells } from "./cells.js";
 import { barAt, placesOf } from "./cursor.js";
 import { made, patch } from "./draw.js";
 import { byId, say } from "./elements.js";
 import { fetchedPiano } from "./fetched-piano.js";
+import { bringIntoView } from "./into-view.js";
 import type { Range } from "./laps.js";
 import { openLiveSheet } from "./live-sheet.js";
 import { lookControls, openLook, readLook, themeOf } from "./look.js";
@@ -16,7 +18,7 @@ import type { FromPage, PageState, PlayFrom, ToPage } from "./messages.js";
 import { offsetOf } from "./pressed.js";
 import { songOf } from "./song.js";
 import { openStaff } from "./staff.js";
-import { bringIntoView, openStage, type Stage } from "./stage.js";
+import { openStage, type Stage } from "./stage.js";
 import { openStand } from "./stand.js";
 import { openTempo, tempoControls } from "./tempo.js";
 
@@ -81,14 +83,24 @@ const isPlaying = (part: PartName): boolean =>
 
 let look: ReturnType<typeof openLook> | undefined;
 const desk = made(
-  element("details", { class: "desk" }, element("summary", {}, "Settings"), settings(undefined)),
+  element(
+    "section",
+    { class: "desk", "aria-label": "Settings" },
+    element("details", {}, element("summary", {}, "Settings"), settings(undefined)),
+  ),
 );
 const main = made(
-  element("main", { id: "chart" }, element("p", { id: "waiting", role: "status" }, "Reading the chart…")),
+  element(
+    "main",
+    { id: "chart" },
+    element("h1", { id: "waiting", "aria-live": "polite" }, "Reading the chart…"),
+  ),
 );
 document.body.append(
   made(element("a", { class: "skip", href: "#player" }, "To the player")),
   desk,
+  // Behind what leads to the stand, so that the next Tab finds it.
+  made(element("section", { class: "leave", "aria-label": "Stand" }, button("leave", "Leave the stand"))),
   main,
   made(shelf()),
 );
@@ -117,9 +129,15 @@ openStand(
 );
 addEventListener("click", (event) => {
   const { id } = event.target as Element;
+  // The editor's own way with such links scrolls alone, and the next Tab would go on from here.
+  if ((event.target as Element).matches(".skip")) byId("player").focus();
   if (id === "stand") {
     look?.set({ stand: true });
     say("On the stand: the arrow keys and Page Down turn, Escape comes back.");
+  }
+  if (id === "leave") {
+    look?.set({ stand: false });
+    desk.querySelector("summary")?.focus();
   }
   if (id === "pin") {
     keep({ pinned: !state.pinned });
@@ -182,7 +200,7 @@ function showChart(message: ChartMessage): void {
 /** What can be chosen follows the chart; what was chosen stays. */
 function showSettings(message: ChartMessage): void {
   const chosen = ["loop", "alone"].map((id) => [id, chosenIn(id)] as const);
-  const form = desk.lastElementChild;
+  const form = desk.querySelector("form");
   if (form !== null) patch(form, settings(message));
   for (const [id, value] of [...chosen, ["key", message.key ?? message.keys[0]?.key ?? ""] as const]) {
     const select = document.querySelector<HTMLSelectElement>(`#${id}`);
@@ -236,6 +254,7 @@ function go(pressed: Element, focus = false): void {
   if (offset !== undefined) editor.postMessage({ kind: "go", version, offset, focus });
 }
 main.addEventListener("dblclick", (event) => go(event.target as Element, true));
+openCells(main, go);
 
 function tellSounding(section: number, bar: number, isPlaying: boolean): void {
   if (shown === undefined) return;

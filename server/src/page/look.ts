@@ -38,10 +38,12 @@ export const lookControls = (look: Look): readonly Markup[] => [
     "div",
     { class: "pace", role: "group", "aria-label": "Size" },
     button("smaller", "Smaller"),
-    element("output", { id: "size" }, ""),
+    element("output", { id: "size" }, sizeWords(look)),
     button("larger", "Larger"),
   ),
 ];
+
+const sizeWords = ({ size }: Look): string => `${size} %`;
 
 /** A look as somebody may have kept it: what is missing or unknown is as usual. */
 export function readLook(kept: unknown): Look {
@@ -85,7 +87,7 @@ export function openLook(
     const size = (look.size / 100) * (look.stand ? standSize : 1);
     style.fontSize = `${size * 100}%`;
     style.setProperty("--size", `${size}`);
-    byId("size").textContent = `${look.size} %`;
+    byId("size").textContent = sizeWords(look);
   }
   function set(part: Partial<Look>): void {
     look = readLook({ ...look, ...part });

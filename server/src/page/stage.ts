@@ -3,6 +3,7 @@ import { chordText, sectionName } from "../exports/page-sheet.js";
 import type { PartName } from "../exports/performance.js";
 import { drawn } from "./draw.js";
 import { byId, say } from "./elements.js";
+import { bringIntoView } from "./into-view.js";
 import type { Range } from "./laps.js";
 import { loopOf, type Marked } from "./loops.js";
 import { momentsOf } from "./moment.js";
@@ -308,18 +309,3 @@ export function openStage(
     },
   };
 }
-
-/**
- * Only where it can't be seen, and never further than needed. What comes into sight may turn out higher or lower than
- * was thought, so it is looked at again in the next frames.
- */
-export function bringIntoView(bar: Element, frames = 3): void {
-  const { top, bottom } = bar.getBoundingClientRect();
-  const shelf = byId("player").getBoundingClientRect().top;
-  if (top >= 0 && bottom <= shelf) return;
-  const from = window.scrollY + top;
-  window.scrollTo({ top: from - shelf * 0.25 });
-  if (frames > 0 && !movesSmoothly()) requestAnimationFrame(() => bringIntoView(bar, frames - 1));
-}
-
-const movesSmoothly = (): boolean => matchMedia("(prefers-reduced-motion: no-preference)").matches;
