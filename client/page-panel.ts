@@ -161,7 +161,8 @@ export function openPage(
     const place = document.positionAt(offset);
     const selection = new Selection(place, place);
     if (there === undefined || focus) {
-      const viewColumn = there?.viewColumn ?? ViewColumn.One;
+      const beside = panel.viewColumn === ViewColumn.One ? ViewColumn.Two : ViewColumn.One;
+      const viewColumn = there?.viewColumn ?? beside;
       await window.showTextDocument(document, { viewColumn, preserveFocus: !focus, selection });
       return;
     }

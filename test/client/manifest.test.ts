@@ -148,6 +148,12 @@ describe("the manifest", () => {
     expect(JSON.parse(read(language.configuration)).comments.lineComment).toBe(";");
   });
 
+  test("wakes the extension for a page that was left from before too", () => {
+    const panel = read("client/page-panel.ts");
+    const [, type] = /export const pageType = "([^"]+)"/.exec(panel) ?? [];
+    expect(manifest.activationEvents).toEqual([`onWebviewPanel:${type}`]);
+  });
+
   test("works in a folder that nobody trusts and in one that is on no disk", () => {
     expect(manifest.capabilities).toEqual({
       untrustedWorkspaces: { supported: true },

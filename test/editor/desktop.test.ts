@@ -53,6 +53,26 @@ describe.skipIf(missing !== undefined)("a folder that nobody trusts", () => {
     expect(fileText(await visibleLines(editor.page))).toMatch(/♭[\s\S]*♯/);
     expect(await editor.page.locator(".view-overlays .unicode-highlight").count()).toBe(0);
   });
+
+  test("has its page beside the text, which follows and leads back", async () => {
+    const { page } = editor;
+    await focusText(page);
+    await run(page, "Plagal: Show the Page Beside the Text");
+    const sheet = page.frameLocator("iframe.webview").frameLocator("iframe#active-frame");
+    await sheet.locator("h1", { hasText: "First Light on the Sill" }).waitFor();
+    await goTo(page, wrong.line, wrong.column);
+    await sheet.locator("#b0-1.here").waitFor();
+    await sheet.locator("#b0-3 .words >> nth=0").dblclick();
+    const { line, column } = placeOf(sample, /^words/, "stay");
+    await page.locator(".statusbar", { hasText: `Ln ${line}, Col ${column}` }).waitFor();
+    await sheet.locator("summary").click();
+    await sheet.locator("#key").selectOption("G");
+    await sheet.locator("#b0-0 .chords b", { hasText: /^G$/ }).first().waitFor();
+    expect(
+      await page.locator(".part.banner, .statusbar", { hasText: "Restricted Mode" }).count(),
+    ).toBeGreaterThan(0);
+    await screen(page, "restricted-page");
+  });
 });
 
 describe.skipIf(missing !== undefined)("on the desktop", () => {

@@ -115,7 +115,7 @@ body{padding:0}
 .desk,.shelf,.skip{zoom:calc(1 / var(--size,1))}
 .desk{font-size:.9rem}
 .shelf{font-size:.9rem;padding:.35rem .6rem;gap:.35rem .7rem}
-.shelf svg{max-height:min(8.5rem,22vh)}
+.shelf svg{max-height:min(11rem,25vh)}
 .shelf figcaption{font-size:1rem;min-height:1.4em}
 .act,select{min-height:1.9rem;padding:.2rem .55rem}
 .pace output{min-width:4rem}
@@ -130,7 +130,7 @@ html[data-chords=numbers] .chords{display:none}
 html[data-chords=numbers] .numbers{font-size:1.45rem;line-height:1.2;font-weight:700;color:var(--ink)}
 html[data-hands=none] .right,html[data-hands=none] .left{display:none}
 .grid>.at{outline:2px solid var(--edge);outline-offset:1px}
-.leave{position:absolute;right:.5rem;top:.5rem;font-size:.9rem;zoom:calc(1 / var(--size,1))}
+.leave{float:right;margin:.5rem;font-size:.9rem;zoom:calc(1 / var(--size,1))}
 html:not([data-stand=true]) .leave,html[data-stand=true] .desk,html[data-stand=true] .skip,html[data-stand=true] .shelf>:not(.vh){display:none}
 html[data-stand=true] .shelf{position:static;border:0;padding:0}
 html[data-stand=true] main{max-width:none;padding-bottom:60vh}
