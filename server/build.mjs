@@ -191,13 +191,16 @@ const builds = {
   async bench() {
     await build({
       ...shared,
-      entryPoints: ["test/bench/bench.ts", "test/bench/lsp-bench.ts"],
-      outdir: "dist",
+      entryPoints: ["test/bench/bench.ts", "test/bench/lsp-bench.ts", "test/bench/page-bench.ts"],
+      alias: { vscode: "./test/bench/vscode-double.ts" },
+      // It finds its own files beside itself.
+      external: ["playwright-core"],
+      outdir: "dist/bench",
       outExtension: { ".js": ".mjs" },
       format: "esm",
       // What the bench measures may come as CommonJS, which asks for `require`.
       banner: {
-        js: 'import { createRequire } from "node:module"; const require = createRequire(import.meta.url);',
+        js: 'import { createRequire as requireOf } from "node:module"; const require = requireOf(import.meta.url);',
       },
     });
   },

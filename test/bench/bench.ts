@@ -12,6 +12,7 @@ import { applyEdits } from "../../server/src/text/edits.js";
 import { measureExports } from "./exports-bench.js";
 import { measureHands } from "./hands-bench.js";
 import { measureHovers } from "./hover-bench.js";
+import { measureLive } from "./live-bench.js";
 import { distinctShare, realisticChart } from "./realistic-chart.js";
 import { measureSheets } from "./sheets-bench.js";
 import { measureVoicing } from "./voicing-bench.js";
@@ -219,6 +220,10 @@ for (const { name, milliseconds, goal } of exported.rows) say(name, milliseconds
 const printed = await measureSheets();
 sum += printed.sum;
 for (const { name, milliseconds, goal } of printed.rows) say(name, milliseconds, goal);
+
+const lively = measureLive();
+sum += lively.sum;
+for (const { name, milliseconds, goal } of lively.rows) say(name, milliseconds, goal);
 
 const collect = (globalThis as { gc?: () => void }).gc;
 if (collect === undefined) console.log("memory is measured with node --expose-gc only");

@@ -1,5 +1,4 @@
-// The bundle of the bench has a `createRequire` of its own.
-import { createRequire as requireBeside } from "node:module";
+import { createRequire } from "node:module";
 import { openDocument } from "../../server/src/document/document.js";
 import { exporters } from "../../server/src/exports/exporters.js";
 import type { Pages } from "../../server/src/exports/pages.js";
@@ -52,9 +51,9 @@ export function measureExports(): { readonly rows: readonly ExportRow[]; readonl
   return { rows: [...rows, pages.row], sum: sum + pages.sum };
 }
 
-/** The page of a chart of 64 bars, with all twelve keys, as the built bundle beside this one makes it. */
+/** The page of a chart of 64 bars, with all twelve keys, as the built bundle makes it. */
 function measurePages(): { readonly row: ExportRow; readonly sum: number } {
-  const { pages } = requireBeside(import.meta.url)("./page.cjs") as { readonly pages: Pages };
+  const { pages } = createRequire(import.meta.url)("../page.cjs") as { readonly pages: Pages };
   const milliseconds: number[] = [];
   let sum = 0;
   for (let round = 0; round < 9; round++) {

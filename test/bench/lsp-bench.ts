@@ -16,7 +16,7 @@ import { type Contestant, type ServerProcess, startServer } from "./server-proce
  *   memory       the most that the process has had after all that
  */
 
-const root = fileURLToPath(new URL("..", import.meta.url));
+const root = fileURLToPath(new URL("../..", import.meta.url));
 const contestants: readonly [Contestant, Contestant] = [
   { name: "plagal", program: `${root}/dist/server.cjs`, languageId: "plagal", documentOf: plagal },
   {

@@ -177,11 +177,12 @@ export function openLiveSheet(drawnAnew: () => void): LiveSheet {
 }
 
 /** All that a system shows: slots stand in it as they are, since their places in the list change with any other one. */
-function contentOf(view: PageView, { name }: SectionView, index: number, system: SystemView): string {
-  const slots = system.bars.flatMap(({ cells }) =>
-    cells.flatMap((row) => row.map((cell) => ("slot" in cell ? view.slots[cell.slot] : 0))),
-  );
-  return JSON.stringify([index, name, system, slots], (field, value) =>
-    field === "slot" ? undefined : value,
-  );
+function contentOf(view: PageView, { name }: SectionView, index: number, { rows, bars }: SystemView): string {
+  const shown = bars.map((bar) => ({
+    ...bar,
+    cells: bar.cells.map((row) =>
+      row.map((cell) => ("slot" in cell ? { ...cell, slot: view.slots[cell.slot] } : cell)),
+    ),
+  }));
+  return JSON.stringify([index, name, rows, shown]);
 }
