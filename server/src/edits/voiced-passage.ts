@@ -1,7 +1,8 @@
+import { bareChords, isHeardWith, type WholeChord, wholeChords } from "../chart/bare-chords.js";
 import { lasting } from "../chart/hand-path.js";
-import type { Bar, ChordEvent, PlacedSection } from "../chart/model.js";
+import type { Bar, ChordEvent, PlacedSection, SlotEvent } from "../chart/model.js";
 import type { Hand } from "../keyboard/hand.js";
-import { type Chord, chordNumber } from "../theory/chord.js";
+import { chordNumber } from "../theory/chord.js";
 import { compare, type Fraction, minus } from "../theory/fraction.js";
 import type { Pitch } from "../theory/pitch.js";
 import type { Step, Voice } from "../voicing/voicing.js";
@@ -47,6 +48,7 @@ export function passageSteps(
     if (last?.[0] !== undefined && inOrder(last[0], it) === 0) last.push(it);
     else moments.push([it]);
   }
+  const guides = guidesIn(placed, lines);
   const struck = moments.filter(
     (now) =>
       now.some(isOpen) ||
@@ -62,8 +64,13 @@ export function passageSteps(
     const open: Partial<Record<Hand, Stretch>> = {};
     for (const it of opens) open[it.hand] = it;
     const until = earliest(opens.length > 0 ? opens : now);
+    const others = hands.flatMap((hand): readonly Held[] =>
+      open[hand] === undefined ? [heldBy(hand, lines[hand], first, until, found)] : [],
+    );
     const fixed = (hand: Hand): readonly Voice[] | undefined =>
-      open[hand] === undefined ? heldBy(hand, lines[hand], first, until, found, event.chord) : undefined;
+      others
+        .find((it) => it.hand === hand)
+        ?.pitches.map((pitch) => ({ pitch, number: chordNumber(event.chord, pitch.fifths) }));
     const sung = open.right?.melody;
     const melody = sung !== undefined && standsAgainst(sung, event.chord) ? undefined : sung;
     return {
@@ -74,6 +81,7 @@ export function passageSteps(
         left: fixed("left"),
         right: fixed("right"),
         ...goingOn(open, lines),
+        ...(opens.length === 0 ? {} : guides(event, ...others)),
         time: timeTo(placed, first, struck[i + 1]?.[0]),
       },
       event,
@@ -98,6 +106,51 @@ function goingOn(
     ...(low.length === 0 ? {} : { above: Math.max(...low) }),
     ...(high.length === 0 ? {} : { below: Math.min(...high) }),
   };
+}
+
+/**
+ * What `missing-guide-tone` asks of a voicing, by its chord and by what a hand does there that is not to be found. It
+ * asks of the whole chord, and hears in it whatever stands and is not written anew.
+ */
+function guidesIn(
+  { section }: PlacedSection,
+  lines: Lines,
+): (event: ChordEvent, ...others: readonly Held[]) => Pick<Step, "isForeign" | "mayBeBare"> {
+  const wholes = new Map<ChordEvent, WholeChord>();
+  for (const whole of wholeChords(section)) for (const event of whole.events) wholes.set(event, whole);
+  let asked: ReadonlySet<WholeChord> | undefined;
+  const isAsked = (whole: WholeChord): boolean => {
+    asked ??= new Set([
+      ...bareChords(section, (slot) => isStanding(slot, lines)).map(({ event }) => wholes.get(event)),
+      // Where the right hand is to be found it will play the chord.
+      ...lines.right.flatMap(({ kind, chord }) => (kind === "open" && chord ? [wholes.get(chord)] : [])),
+    ]) as ReadonlySet<WholeChord>;
+    return asked.has(whole);
+  };
+  return (event, ...others) => {
+    const whole = wholes.get(event);
+    const isForeign = others.some(
+      ({ from }) => from !== undefined && (whole === undefined || !isHeard(from, whole)),
+    );
+    const isRightSilent = others.some(
+      ({ hand, pitches }) => hand === "right" && (isForeign || pitches.length === 0),
+    );
+    // The chord that a section lands on is no part of it, and judged nowhere.
+    return { isForeign, mayBeBare: isRightSilent && (whole === undefined || !isAsked(whole)) };
+  };
+}
+
+/** Whether what a stretch plays is heard with a chord; once the chord that it was pushed to is there, as any other. */
+function isHeard({ at, until, chord, slot }: Stretch, whole: WholeChord): boolean {
+  const isAhead = chord !== undefined && compare(chord.at, whole.event.at) >= 0;
+  return isHeardWith(whole, { at, until, chord, pushed: slot?.pushed === true && isAhead });
+}
+
+/** Whether a slot is neither to be found nor in a bar that is written whole. */
+function isStanding(slot: SlotEvent, lines: Lines): boolean {
+  if (slot.row === "bass" || slot.hand === undefined) return true;
+  const there = stretchAt(lines[slot.hand], slot);
+  return there === undefined || (there.kind !== "open" && there.slot !== undefined);
 }
 
 /** The keys that a hand strikes, as the player wrote them, while the other holds something. */
@@ -130,14 +183,16 @@ function indexOf(line: readonly Stretch[], place: Place): number {
 
 const stretchAt = (line: readonly Stretch[], place: Place): Stretch | undefined => line[indexOf(line, place)];
 
-/** Whether what one hand is to find starts while another such is held, so that no step could say both. */
+/** Whether what one hand is to find starts while another such is held, or for another chord, so that no step could say both. */
 export function isStaggered(lines: Lines): boolean {
   return hands.some((hand) => {
     const other = lines[hand === "left" ? "right" : "left"];
     return lines[hand].some((it) => {
       if (it.kind !== "open") return false;
       const there = stretchAt(other, it);
-      return there?.kind === "open" && inOrder(there, it) < 0 && compare(there.until, it.at) > 0;
+      if (there?.kind !== "open") return false;
+      // Struck together, one of them may be pushed to another chord.
+      return inOrder(there, it) < 0 ? compare(there.until, it.at) > 0 : there.chord !== it.chord;
     });
   });
 }
@@ -177,16 +232,16 @@ export function struckTogether(
 const earliest = (stretches: readonly Stretch[]): Fraction =>
   stretches.map(({ until }) => until).reduce((least, it) => (compare(it, least) < 0 ? it : least));
 
+/** What a hand holds: from where, and from the lowest key up; nothing where it rests. */
+interface Held {
+  readonly hand: Hand;
+  readonly from: Stretch | undefined;
+  readonly pitches: readonly Pitch[];
+}
+
 /** What a hand holds from a moment on, until another: where it moves meanwhile, what lies nearest to the other hand. */
-function heldBy(
-  hand: Hand,
-  line: readonly Stretch[],
-  from: Stretch,
-  until: Fraction,
-  found: Found,
-  chord: Chord,
-): readonly Voice[] {
-  let nearest: readonly Pitch[] = [];
+function heldBy(hand: Hand, line: readonly Stretch[], from: Stretch, until: Fraction, found: Found): Held {
+  let nearest: Held = { hand, from: undefined, pitches: [] };
   let first = Math.max(0, indexOf(line, from));
   // A pickup sounds over the end of the bar before it.
   while (first > 0 && compare((line[first] as Stretch).at, from.at) > 0) first--;
@@ -195,9 +250,10 @@ function heldBy(
     if (inOrder(it, from) > 0 && compare(it.at, until) >= 0) break;
     if (inOrder(it, from) <= 0 && compare(it.until, from.at) <= 0) continue;
     const pitches = found.get(it)?.map(({ pitch }) => pitch) ?? it.pitches;
-    if (pitches.length > 0 && (nearest.length === 0 || isNearer(hand, pitches, nearest))) nearest = pitches;
+    if (pitches.length > 0 && (nearest.pitches.length === 0 || isNearer(hand, pitches, nearest.pitches)))
+      nearest = { hand, from: it, pitches };
   }
-  return nearest.map((pitch) => ({ pitch, number: chordNumber(chord, pitch.fifths) }));
+  return nearest;
 }
 
 const isNearer = (hand: Hand, a: readonly Pitch[], b: readonly Pitch[]): boolean =>

@@ -44,6 +44,7 @@ export function candidatesFor(step: Step, next: Chord | undefined, style: Style,
     voicesKey(step.left),
     voicesKey(step.right),
     `${step.above ?? ""},${step.below ?? ""}`,
+    `${step.isForeign === true},${step.mayBeBare === true}`,
     `${asked.reach.left},${asked.reach.right}`,
     asked.everyKey,
     asked.moves.join(","),
@@ -82,8 +83,7 @@ function found(step: Step, tones: ChordTones, style: Style, asked: Asked): reado
   };
   const voicings = laidOut(step, tones, style, isPlayable);
   const whole = among(voicings, step, tones.guides);
-  // Where the right hand rests and the left alone can't say what the chord is, somebody else does.
-  return whole.length === 0 && step.right?.length === 0 ? among(voicings, step, 0) : whole;
+  return whole.length === 0 && step.mayBeBare === true ? among(voicings, step, 0) : whole;
 }
 
 /** Of some voicings those that sound what is promised, with the hands apart; each once, lower keys first. */
@@ -91,11 +91,17 @@ function among(voicings: readonly Voicing[], step: Step, promised: KeyBits): rea
   const all = new Map<string, Candidate>();
   for (const voicing of voicings) {
     const it = candidate(voicing);
-    if (!isApart(it) || !isClearOf(it, step) || (bitsOf(it.keys) & promised) !== promised) continue;
+    if (!isApart(it) || !isClearOf(it, step) || (heardOf(it, step) & promised) !== promised) continue;
     const name = `${it.leftKeys.join(" ")}/${it.rightKeys.join(" ")}`;
     if (!all.has(name)) all.set(name, it);
   }
   return [...all.values()].sort(byKeys);
+}
+
+/** The tones of a voicing that are heard as the chord. */
+function heardOf({ leftKeys, rightKeys, keys }: Candidate, { left, right, isForeign }: Step): KeyBits {
+  if (isForeign !== true) return bitsOf(keys);
+  return (left === undefined ? bitsOf(leftKeys) : 0) | (right === undefined ? bitsOf(rightKeys) : 0);
 }
 
 /** Whether a hand holds voices in every key asked for, with no interval too low to be clear. */
@@ -133,7 +139,7 @@ function areClear(hand: readonly number[], keys: Keys): boolean {
 
 /** Every layout of a style over the hands that are to be found. */
 function laidOut(
-  { left, right, melody }: Step,
+  { left, right, melody, isForeign }: Step,
   tones: ChordTones,
   style: Style,
   isPlayable: IsPlayable,
@@ -145,7 +151,7 @@ function laidOut(
   if (left !== undefined) return style.right.flatMap(rights).map((it) => ({ left, right: it }));
   if (right !== undefined) {
     const top = right[right.length - 1];
-    if (style.leftDoubles && top !== undefined)
+    if (style.leftDoubles && top !== undefined && isForeign !== true)
       return [{ left: [octaveBelow(top)], right }].filter((it) => isPlayable(it.left, "left"));
     return style.left.flatMap(lefts).map((it) => ({ left: it, right }));
   }

@@ -30,6 +30,13 @@ export interface Step {
    */
   readonly above?: number | undefined;
   readonly below?: number | undefined;
+  /** What a hand plays already is pushed ahead to another chord, or left from one before: no part of this one. */
+  readonly isForeign?: boolean;
+  /**
+   * Third and seventh may be missing where the style finds nothing that has them: the right hand rests over the chord,
+   * or they are heard at another moment of it.
+   */
+  readonly mayBeBare?: boolean;
   /** Milliseconds until the next step; `undefined` where no tempo says. */
   readonly time: number | undefined;
 }

@@ -1,0 +1,171 @@
+import { toneInChord } from "../theory/chord.js";
+import { compare, type Fraction, plus } from "../theory/fraction.js";
+import { pitchClass } from "../theory/note-name.js";
+import { guideTones } from "../theory/quality.js";
+import type { ToneNumber } from "../theory/tone-number.js";
+import { rowIn } from "./layout.js";
+import type { ChordEvent, Note, Section, SlotEvent, System } from "./model.js";
+
+/** A chord for its whole length: a bass alone (`/7`) is the chord before it, which goes on. */
+export interface WholeChord {
+  /** As it is struck first, and with every bass alone that follows. */
+  readonly event: ChordEvent;
+  readonly events: readonly ChordEvent[];
+  readonly end: Fraction;
+}
+
+/** A chord that the right hand plays, and nobody all of its guide tones. */
+export interface BareChord extends WholeChord {
+  /** The third and the seventh, as the symbol promises them, of which nothing is heard. */
+  readonly missing: readonly ToneNumber[];
+}
+
+/** The chords of a section in order of time, each for its whole length. */
+export function wholeChords({ chords }: Section): readonly WholeChord[] {
+  const whole: { event: ChordEvent; events: ChordEvent[]; end: Fraction }[] = [];
+  for (const event of chords) {
+    const end = plus(event.at, event.length);
+    const last = whole.at(-1);
+    if (last !== undefined && event.text.startsWith("/")) {
+      last.events.push(event);
+      last.end = end;
+    } else whole.push({ event, events: [event], end });
+  }
+  return whole;
+}
+
+/**
+ * Every chord that the `right` row plays and whose third or seventh, as its symbol promises them, neither the hands nor
+ * the bass play while it lasts. A chord over which the right hand rests is nobody's to voice, as one in a system that
+ * has no such row. Slots that don't `stand` count as if they weren't there.
+ */
+export function bareChords(
+  section: Section,
+  stands: (slot: SlotEvent) => boolean = () => true,
+): readonly BareChord[] {
+  const isJudged = section.systems.map(isWhole);
+  if (!isJudged.includes(true)) return [];
+  const under = tonesUnder(section, stands);
+  const found: BareChord[] = [];
+  let playing: readonly Playing[] | undefined;
+  let from = 0;
+  for (const whole of wholeChords(section)) {
+    const { event, end, events } = whole;
+    const { chord, at, bar } = event;
+    if (isJudged[section.bars[bar]?.system ?? -1] !== true) continue;
+    const wanted = guideTones(chord.quality).map((n) => ({ n, bit: bitOf(toneInChord(chord, n)) }));
+    let [heard, voiced] = [0, 0];
+    for (const { index } of events) {
+      heard |= under.all[index] ?? 0;
+      voiced |= under.right[index] ?? 0;
+    }
+    if (wanted.every(({ bit }) => (heard & bit) !== 0)) continue;
+    // What is struck under it is not enough: then it may be held into it.
+    playing ??= played(section, stands);
+    while (from < playing.length && compare((playing[from] as Playing).until, at) <= 0) from++;
+    let isUnread = false;
+    for (let i = from; i < playing.length && compare((playing[i] as Playing).slot.at, end) < 0; i++) {
+      const it = playing[i] as Playing;
+      const { slot } = it;
+      if (!isHeardWith(whole, it)) continue;
+      isUnread ||= slot.kind === "unread";
+      const tones = tonesOf(slot);
+      heard |= tones;
+      if (slot.row === "right" && !isOfAnotherPickup(slot, event)) voiced |= tones;
+    }
+    if (isUnread || voiced === 0) continue;
+    const missing = wanted.filter(({ bit }) => (heard & bit) === 0).map(({ n }) => n);
+    if (missing.length > 0) found.push({ ...whole, missing });
+  }
+  return found;
+}
+
+/** What sounds from one moment to another. */
+export interface Sounding {
+  readonly at: Fraction;
+  readonly until: Fraction;
+  readonly pushed: boolean;
+  /** What its numbers count from. */
+  readonly chord: ChordEvent | undefined;
+}
+
+/** Whether what sounds there is heard with a chord: while the chord lasts, or pushed before it. */
+export const isHeardWith = (
+  { event, events, end }: WholeChord,
+  { at, until, pushed, chord }: Sounding,
+): boolean =>
+  pushed
+    ? chord !== undefined && events.includes(chord)
+    : compare(at, end) < 0 && compare(until, event.at) > 0;
+
+/** A right hand stands there, every row can be read, and all have the same bars: else the chords may stand elsewhere. */
+const isWhole = (system: System): boolean =>
+  !system.unread &&
+  rowIn(system, "right") !== undefined &&
+  system.rows.every(({ line }) => line.bars.length === system.endBar - system.firstBar);
+
+/**
+ * A pickup sounds in place of its own row only: a hand without one goes on with the bar that a chord's pickup covers,
+ * and its own pickup leads to a later chord than the one that it sounds over.
+ */
+const isOfAnotherPickup = (slot: SlotEvent, event: ChordEvent): boolean =>
+  (event.pickup && slot.bar < event.bar) || (slot.pickup && slot.bar > event.bar);
+
+/** The tones that are struck for each chord, by its index: under it, or pushed before it. */
+interface Under {
+  /** By the hands and the bass. */
+  readonly all: readonly number[];
+  /** By the `right` row alone. */
+  readonly right: readonly number[];
+}
+
+function tonesUnder({ rows, chords }: Section, stands: (slot: SlotEvent) => boolean): Under {
+  const all = new Array<number>(chords.length).fill(0);
+  const right = new Array<number>(chords.length).fill(0);
+  for (const row of [rows.right, rows.left, rows.bass, rows.lead]) {
+    for (const slot of row.slots) {
+      const index = slot.chord?.index ?? -1;
+      // A pickup counts from the chord that it leads to, and is over before it comes, unless it is pushed.
+      if (index < 0 || (slot.pickup !== slot.chord?.pickup && !slot.pushed)) continue;
+      if ((slot.row === "lead" && slot.hand !== "right") || !stands(slot)) continue;
+      const tones = tonesOf(slot);
+      all[index] = (all[index] ?? 0) | tones;
+      if (slot.row === "right") right[index] = (right[index] ?? 0) | tones;
+    }
+  }
+  return { all, right };
+}
+
+/** A set of tones is a number with a bit for each of the twelve. */
+const bitOf = (fifths: number): number => 1 << pitchClass(fifths);
+
+function tonesOf(slot: SlotEvent): number {
+  let tones = 0;
+  for (const { pitch } of slot.struck) tones |= bitOf(pitch.fifths);
+  for (const note of slot.held) if (!isAhead(note, slot)) tones |= bitOf(note.pitch.fifths);
+  return tones;
+}
+
+/** Pushed, and its chord is still to come. */
+const isAhead = ({ pushed, chord }: Note, slot: SlotEvent): boolean =>
+  pushed && chord !== undefined && chord !== slot.chord && compare(chord.at, slot.at) > 0;
+
+interface Playing extends Sounding {
+  readonly slot: SlotEvent;
+}
+
+/** What hands and bass do, in order of time. The melody counts where a hand plays it. */
+function played({ rows }: Section, stands: (slot: SlotEvent) => boolean): readonly Playing[] {
+  const slots = [...rows.right.slots, ...rows.left.slots, ...rows.bass.slots];
+  for (const slot of rows.lead.slots) if (slot.hand === "right") slots.push(slot);
+  return slots
+    .filter(stands)
+    .map((slot) => ({
+      slot,
+      at: slot.at,
+      until: plus(slot.at, slot.length),
+      pushed: slot.pushed,
+      chord: slot.chord,
+    }))
+    .sort((a, b) => compare(a.at, b.at));
+}
