@@ -172,4 +172,25 @@ describe("lands-elsewhere", () => {
       ),
     ).toEqual([]);
   });
+
+  describe("offers no other number where what is pushed to it", () => {
+    const titles = (form: string, pushed: string, next = "6m") =>
+      fixTitles(
+        "lands-elsewhere",
+        `form ${form}\nsection Walk\nlands 4\nchords | 1:7 |\nright | 3+b7 ${pushed} |\nsection A\nchords | ${next} |\n`,
+      );
+
+    test("would leave the keyboard in a key that the form plays", () => {
+      expect(titles("Walk A", "!>>>>1")).toEqual(["Write lands 6"]);
+      expect(titles("Walk up half A up half", "!>>>>1")).toEqual(["Write lands 6"]);
+      const high = "Walk A Walk up whole A up whole Walk in E A in E";
+      expect(titles(high, "!>>>1")).toEqual(["Write lands 6"]);
+      expect(titles(high, "!>>>>1")).toEqual([]);
+    });
+
+    test("would leave the hand", () => {
+      expect(titles("Walk A", "!1+E4", "3m")).toEqual(["Write lands 3"]);
+      expect(titles("Walk A", "!1+G4", "3m")).toEqual([]);
+    });
+  });
 });

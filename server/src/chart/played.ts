@@ -1,4 +1,4 @@
-import type { Chart, Moved, PlacedSection } from "./model.js";
+import type { Chart, Moved, PlacedSection, Section } from "./model.js";
 import { movedBy, moveFurther } from "./moves.js";
 
 /** How the form plays each section, each way once; a section that it doesn't play is missing. */
@@ -20,3 +20,6 @@ export function waysPlayed(chart: Chart): ReadonlyMap<PlacedSection, readonly Mo
   for (const { section, moved } of chart.form) play(section, moved, []);
   return ways;
 }
+
+/** How a section is played that the form doesn't play. */
+export const asPrinted = ({ start }: Section): readonly Moved[] => [{ key: start.key, halfSteps: 0 }];

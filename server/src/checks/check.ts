@@ -7,12 +7,16 @@ import type { Span } from "../text/span.js";
 /** Tells of one problem: its place, the facts its message is made from, and what belongs to it. */
 export type Report<C extends Code> = (span: Span, facts: FactsOf<C>, extras?: Extras) => void;
 
-/** A section with all that its problems may depend on, so that they can be remembered with it. */
-export interface JudgedSection {
+/** A section as hands play it. */
+export interface PlayedSection {
   readonly section: Section;
   /** How the form plays it, each way once; as printed where it isn't played. Never empty. */
   readonly played: readonly Moved[];
   readonly reach: Reach;
+}
+
+/** A section with all that its problems may depend on, so that they can be remembered with it. */
+export interface JudgedSection extends PlayedSection {
   /** Who says so: the user, the chart, or nobody. */
   readonly reachBy: Readonly<Record<Hand, ReachSource>>;
 }

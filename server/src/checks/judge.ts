@@ -1,5 +1,5 @@
 import type { Chart, Moved, PlacedSection, Reach, Section } from "../chart/model.js";
-import { waysPlayed } from "../chart/played.js";
+import { asPrinted, waysPlayed } from "../chart/played.js";
 import type { Hand } from "../keyboard/hand.js";
 import type { Code } from "../problems/catalogue.js";
 import { byPlace, type Problem, problem, shiftProblem } from "../problems/problem.js";
@@ -49,7 +49,12 @@ export function judge(chart: Chart, reach: Reach, off: ReadonlySet<Code>, previo
       previous?.placed[i] === it && previous.names[i] === name ? previous.inSections[i] : undefined;
     return (
       known ??
-      problemsOf(it, { section: it.section, played: played ?? printed(it), reach, reachBy }, off, name)
+      problemsOf(
+        it,
+        { section: it.section, played: played ?? asPrinted(it.section), reach, reachBy },
+        off,
+        name,
+      )
     );
   });
   for (const check of chartChecks) if (!off.has(check.code)) check.run(chart, report(check.code), reach);
@@ -61,11 +66,6 @@ function sourceOf(hand: Hand, reach: Reach, { header }: Chart): ReachSource {
   if (reach[hand] === undefined) return "nobody";
   return reach[hand] === header.reach[hand] ? "chart" : "setting";
 }
-
-/** Also of a section that isn't played. */
-const printed = ({ section: { start } }: PlacedSection): readonly Moved[] => [
-  { key: start.key, halfSteps: 0 },
-];
 
 const problemsOf = (
   { offset }: PlacedSection,

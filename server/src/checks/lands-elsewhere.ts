@@ -1,6 +1,7 @@
 import { landingRoot, openingChord } from "../chart/harmony.js";
-import type { Chart, ChordEvent, Lands, RowEvents, Section } from "../chart/model.js";
+import type { Chart, ChordEvent, Lands, PlacedSection, RowEvents } from "../chart/model.js";
 import { type Entry, followings, type PlayWord } from "../chart/play-order.js";
+import { asPrinted, waysPlayed } from "../chart/played.js";
 import type { Extras } from "../problems/problem.js";
 import type { Edit } from "../text/edits.js";
 import { type Span, shift } from "../text/span.js";
@@ -9,8 +10,8 @@ import { compare } from "../theory/fraction.js";
 import { degreeInKey, type Key } from "../theory/key.js";
 import { pitchClass, prettyName } from "../theory/note-name.js";
 import { prettyNumber, printNumber, type ToneNumber } from "../theory/tone-number.js";
-import type { ChartCheck } from "./check.js";
-import { trialOf } from "./trial.js";
+import type { ChartCheck, PlayedSection } from "./check.js";
+import { handsTrial, trialOf } from "./trial.js";
 
 /** A word of the chart's own text whose section lands on a degree, and the chord that comes after it. */
 interface Landing {
@@ -27,11 +28,17 @@ interface Landing {
 /** A lead-in after which something comes that starts on another chord than it lands on. */
 export const landsElsewhere: ChartCheck<"lands-elsewhere"> = {
   code: "lands-elsewhere",
-  run(chart, report) {
+  run(chart, report, reach) {
     const { sections, contents } = chart.outline;
     if (contents.holding.lands.length === 0 && chart.sections.length === sections.length) return;
     const all = landings(chart);
     const told = new Set<number>();
+    let ways: ReturnType<typeof waysPlayed> | undefined;
+    const playedAs = (placed: PlacedSection): PlayedSection => {
+      ways ??= waysPlayed(chart);
+      const { section } = placed;
+      return { section, played: ways.get(placed) ?? asPrinted(section), reach };
+    };
     for (const landing of all) {
       const { word, span, lands, next, chord, key, degree } = landing;
       if (!misses(landing) || told.has(span.start)) continue;
@@ -48,7 +55,7 @@ export const landsElsewhere: ChartCheck<"lands-elsewhere"> = {
           starts: prettyChord(movedChord(chord, moved)),
           degree: prettyNumber(degree),
         },
-        landsLine(landing, all),
+        landsLine(landing, all, playedAs),
       );
     }
   },
@@ -97,22 +104,26 @@ function spanOf({ item, lineStart, playedBy }: PlayWord): Span | undefined {
   return shift(item.nameSpan, lineStart + (playedBy?.offset ?? 0));
 }
 
-/** A push at a section's end counts from what it lands on, so with another one it may leave the keyboard. */
-function isPlayable(section: Section, edit: Edit): boolean {
+/** A push at a section's end counts from what it lands on, so with another one it may leave the keyboard or the hand. */
+function isPlayable(played: PlayedSection, edit: Edit): boolean {
   const isPushed = ({ slots }: RowEvents): boolean => slots.some(({ pushed }) => pushed);
-  if (!Object.values(section.rows).some(isPushed)) return true;
-  const verdict = trialOf(section)([edit]);
-  return verdict === "fewer" || verdict === "same";
+  if (!Object.values(played.section.rows).some(isPushed)) return true;
+  const verdict = trialOf(played.section, played.played)([edit]);
+  return (verdict === "fewer" || verdict === "same") && handsTrial(played)([edit]);
 }
 
 /** The `lands` line of a section of this chart, and a fix that changes it where that suits every word for it. */
-function landsLine({ word: { target }, lands, degree }: Landing, all: readonly Landing[]): Extras {
+function landsLine(
+  { word: { target }, lands, degree }: Landing,
+  all: readonly Landing[],
+  playedAs: (placed: PlacedSection) => PlayedSection,
+): Extras {
   if (target === undefined || target.path !== undefined) return {};
   const span = shift(lands.span, target.offset);
   const related = [{ span, message: "Here it says where it lands." }];
   const text = printNumber(degree);
   const suitsAll = all.every((it) => it.word.target !== target || printNumber(it.degree) === text);
-  return suitsAll && isPlayable(target.section, { span: lands.span, text })
+  return suitsAll && isPlayable(playedAs(target), { span: lands.span, text })
     ? { related, fixes: [{ title: `Write lands ${text}`, edits: [{ span, text }], silent: false }] }
     : { related };
 }

@@ -4,7 +4,7 @@ import { resolveSection } from "../chart/section.js";
 import { isOnKeyboard } from "../keyboard/keyboard-range.js";
 import { parse } from "../syntax/parse.js";
 import { applyEdits, areApart, type Edit } from "../text/edits.js";
-import type { JudgedSection } from "./check.js";
+import type { JudgedSection, PlayedSection } from "./check.js";
 import { chordless } from "./chordless.js";
 import { handsThatCollide, handsThatInterlock, placesOfMeeting } from "./hands-that-meet.js";
 import { marksOf } from "./marks.js";
@@ -80,7 +80,7 @@ export function mendingTrial(
 }
 
 /** Whether edits ask no more of the hands than they can do already. What can't be tried is taken to. */
-export function handsTrial(judged: JudgedSection): (edits: readonly Edit[]) => boolean {
+export function handsTrial(judged: PlayedSection): (edits: readonly Edit[]) => boolean {
   const attempt = attempts(judged.section);
   let before: readonly number[] | undefined;
   return (edits) => {
@@ -114,7 +114,7 @@ const errorsIn = (section: Section): number =>
   marksOf(section, "misplaced").length;
 
 /** How often the hands can't do what a section asks, of each kind: sets of keys, and the texts that they are told of. */
-function handErrors(judged: JudgedSection): readonly number[] {
+function handErrors(judged: PlayedSection): readonly number[] {
   const { section } = judged;
   const grips = [unheldGrips(judged, "few"), unheldGrips(judged, "many")];
   const meeting = [handsThatCollide(section), handsThatInterlock(section)];

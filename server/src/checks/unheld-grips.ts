@@ -6,7 +6,7 @@ import { movedGrip, type Reason } from "../keyboard/grip.js";
 import { inOctave } from "../keyboard/grip-shape.js";
 import { type Hand, usualReach } from "../keyboard/hand.js";
 import { placesHolding } from "../keyboard/twelve-keys.js";
-import type { JudgedSection } from "./check.js";
+import type { PlayedSection } from "./check.js";
 import { type FailingKeys, failingKeys } from "./keys-played.js";
 import { lowestIn, shapeIn } from "./slot-shape.js";
 
@@ -25,7 +25,7 @@ export interface UnheldGrip {
 }
 
 /** The sets of keys of both hands that can't be held, each once: with more keys than a hand holds, or with fewer. */
-export function unheldGrips(judged: JudgedSection, size: "many" | "few"): readonly UnheldGrip[] {
+export function unheldGrips(judged: PlayedSection, size: "many" | "few"): readonly UnheldGrip[] {
   const found: UnheldGrip[] = [];
   for (const hand of ["right", "left"] as const) {
     if (!mayFail(judged, hand, size)) continue;
@@ -71,10 +71,10 @@ export function unheldGrips(judged: JudgedSection, size: "many" | "few"): readon
 export const placesTold = (unheld: readonly UnheldGrip[]): number =>
   new Set(unheld.map(({ grips }) => grips[0]?.slot.span.start)).size;
 
-export const reachOf = ({ reach }: JudgedSection, hand: Hand): number => reach[hand] ?? usualReach;
+export const reachOf = ({ reach }: PlayedSection, hand: Hand): number => reach[hand] ?? usualReach;
 
 /** Whether a hand holds keys in every key in which the form plays the section. */
-export const isHeld = (keys: readonly number[], hand: Hand, judged: JudgedSection): boolean =>
+export const isHeld = (keys: readonly number[], hand: Hand, judged: PlayedSection): boolean =>
   keys.length < 2 ||
   judged.played.every(({ halfSteps }) => movedGrip(keys, halfSteps, hand, reachOf(judged, hand)).holds);
 
@@ -87,7 +87,7 @@ export function laterSlots({ grips: [first, ...others] }: UnheldGrip): readonly 
 }
 
 /** Whether any slot may fail, by numbers alone: in most sections none does, and nothing is made for it. */
-function mayFail({ section, played, reach }: JudgedSection, hand: Hand, size: "many" | "few"): boolean {
+function mayFail({ section, played, reach }: PlayedSection, hand: Hand, size: "many" | "few"): boolean {
   for (const row of hand === "right" ? rightRows : leftRows) {
     for (const slot of section.rows[row].slots) {
       const count = slot.struck.length + slot.held.length;
