@@ -2,7 +2,7 @@ import type { Page } from "playwright-core";
 import { openDocument } from "../../server/src/document/document.js";
 import type { ToPage } from "../../server/src/page/messages.js";
 import { type BareBrowser, startBrowser } from "../page/bare-browser.js";
-import { openLive } from "../page/live-browser.js";
+import { cursorAt, openLive } from "../page/live-browser.js";
 import { chartOfBars, type ExportRow } from "./exports-bench.js";
 import { pageOf, typedInto } from "./live-bench.js";
 
@@ -68,7 +68,7 @@ async function inBrowser(
   const marked: Measured[] = [];
   for (let i = 0; i < edits; i++) {
     const { from } = places[(i * 7919) % places.length] ?? { from: 0 };
-    marked.push(await measure(page, { kind: "cursor", version, offset: from + 1 }));
+    marked.push(await measure(page, cursorAt(version, from + 1)));
   }
   await page.context().close();
   return { first, edited: edited.slice(2), marked: marked.slice(2) };

@@ -116,11 +116,11 @@ describe.skipIf(missing !== undefined)("a page in a bare browser, from a file an
         'document.activeElement.id || document.activeElement.getAttribute("aria-label") || document.activeElement.className',
       );
     const order: string[] = [];
-    for (let i = 0; i < 16; i++) {
+    for (let i = 0; i < 17; i++) {
       await page.keyboard.press("Tab");
       order.push(await focused());
     }
-    expect(order.slice(0, 14)).toEqual([
+    expect(order.slice(0, 17)).toEqual([
       "skip",
       "key",
       "loop",
@@ -128,11 +128,14 @@ describe.skipIf(missing !== undefined)("a page in a bare browser, from a file an
       "part-right",
       "part-left",
       "alone",
+      "count-in",
+      "click",
       "save",
       "print",
       "Bar 1 of Verse",
       "play",
       "start",
+      "tone",
       "slower",
       "faster",
     ]);

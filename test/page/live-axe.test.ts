@@ -3,7 +3,7 @@ import { createRequire } from "node:module";
 import type { BrowserContextOptions, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { type BareBrowser, browserMissing, pageText, startBrowser } from "./bare-browser.js";
-import { type LiveOptions, type LivePage, openLive } from "./live-browser.js";
+import { cursorAt, type LiveOptions, type LivePage, openLive } from "./live-browser.js";
 
 const missing = browserMissing();
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
@@ -44,7 +44,7 @@ describe.skipIf(missing !== undefined)("axe finds nothing wrong", () => {
       const { page } = live;
       expect(await wrong(page), "before the chart has come").toEqual([]);
       await live.show(chart);
-      await live.tell({ kind: "cursor", version: 1, offset: chart.indexOf("|") + 2 });
+      await live.tell(cursorAt(1, chart.indexOf("|") + 2));
       expect(await wrong(page), "the chart").toEqual([]);
       await page.locator("summary").click();
       expect(await wrong(page), "settings open").toEqual([]);

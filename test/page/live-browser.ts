@@ -94,3 +94,11 @@ export async function openLive(
     version: () => version,
   };
 }
+
+/** What the editor tells of a cursor with nothing selected. */
+export const cursorAt = (version: number, offset: number): ToPage => ({
+  kind: "cursor",
+  version,
+  offset,
+  selected: [offset, offset],
+});

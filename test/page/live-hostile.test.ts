@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { hostileCharts } from "../support/hostile-charts.js";
 import { type BareBrowser, browserMissing, startBrowser } from "./bare-browser.js";
-import { type LivePage, openLive } from "./live-browser.js";
+import { cursorAt, type LivePage, openLive } from "./live-browser.js";
 
 const missing = browserMissing();
 const evil = `</script><script>window.ran=1</script><img src=x onerror=window.ran=2>"'><svg onload=window.ran=3><iframe srcdoc="<script>parent.ran=4</script>"></iframe><a href="javascript:window.ran=5">x</a><style>*{display:none}</style>&lt;&#60;`;
@@ -79,11 +79,7 @@ describe.skipIf(missing !== undefined)("a hostile chart on the page beside the t
       const { page, errors } = live;
       const uri = `memory:/${name}.plagal`;
       await live.show(text, { uri });
-      await live.tell({
-        kind: "cursor",
-        version: live.version(),
-        offset: Math.max(0, text.lastIndexOf("|") - 1),
-      });
+      await live.tell(cursorAt(live.version(), Math.max(0, text.lastIndexOf("|") - 1)));
       await page.locator("#play").click();
       await page.selectOption("#chords", "letters");
       await page.selectOption("#hands", "keyboards");

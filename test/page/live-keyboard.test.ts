@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import type { FromPage } from "../../server/src/page/messages.js";
 import { type BareBrowser, browserMissing, startBrowser } from "./bare-browser.js";
-import { type LiveOptions, type LivePage, openLive } from "./live-browser.js";
+import { cursorAt, type LiveOptions, type LivePage, openLive } from "./live-browser.js";
 
 const missing = browserMissing();
 const harbour = readFileSync("test/charts/harbour-evening.plagal", "utf8");
@@ -212,7 +212,7 @@ describe.skipIf(missing !== undefined)("the page beside the text for who can't b
       context: { viewport: { width: 620, height: 800 }, reducedMotion },
     });
     await live.show(long);
-    const message = { kind: "cursor", version: 1, offset: long.indexOf("chords") + system * line.length + 9 };
+    const message = cursorAt(1, long.indexOf("chords") + system * line.length + 9);
     const places = await live.page.evaluate<number[]>(`new Promise((resolve) => {
       const places = [];
       const look = () => {

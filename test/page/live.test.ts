@@ -3,7 +3,7 @@ import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { type BareBrowser, browserMissing, startBrowser } from "./bare-browser.js";
-import { type LiveOptions, type LivePage, openLive } from "./live-browser.js";
+import { cursorAt, type LiveOptions, type LivePage, openLive } from "./live-browser.js";
 
 const missing = browserMissing();
 const harbour = readFileSync("test/charts/harbour-evening.plagal", "utf8");
@@ -26,9 +26,6 @@ function marked(text: string): { readonly text: string; readonly offset: number 
   const offset = text.indexOf("‸");
   return { text: text.replace("‸", ""), offset };
 }
-
-/** A cursor with nothing selected. */
-const cursor = (offset: number) => ({ offset, selected: [offset, offset] as const });
 
 const narrow = { viewport: { width: 620, height: 800 } };
 
@@ -128,6 +125,7 @@ describe.skipIf(missing !== undefined)("the page beside the text, in a bare brow
       chords: "letters",
       hands: "none",
       paper: "dark",
+      playing: "false",
       stand: "false",
     });
     expect(await again.page.locator("#b0-0 .numbers").first().isVisible()).toBe(false);
@@ -150,7 +148,7 @@ describe.skipIf(missing !== undefined)("the page beside the text, in a bare brow
           .split("|")
           .slice(0, (bar % 4) + 1)
           .join("|").length + 2;
-      return live.tell({ kind: "cursor", version: live.version(), ...cursor(start + inLine) });
+      return live.tell(cursorAt(live.version(), start + inLine));
     };
     await cursorIn(1);
     expect(await classed(live, "here")).toEqual(["b0-1"]);
@@ -169,7 +167,7 @@ describe.skipIf(missing !== undefined)("the page beside the text, in a bare brow
     expect(await classed(live, "here")).toEqual(["b0-61"]);
     expect(await scrolled(live)).toBe(down);
     // Between the rows it is in no bar.
-    await live.tell({ kind: "cursor", version: live.version(), ...cursor(3) });
+    await live.tell(cursorAt(live.version(), 3));
     expect(await classed(live, "here")).toEqual([]);
     expect(await scrolled(live)).toBe(down);
     await close(live);
@@ -179,7 +177,7 @@ describe.skipIf(missing !== undefined)("the page beside the text, in a bare brow
     const live = await open();
     await live.show("key C\nchords | 1 | 4 |\n");
     const { text, offset } = marked("key C\nchords | 1 | 4 | 5‸ |\n");
-    await live.tell({ kind: "cursor", version: 2, ...cursor(offset) });
+    await live.tell(cursorAt(2, offset));
     expect(await classed(live, "here")).toEqual([]);
     await live.show(text);
     expect(await classed(live, "here")).toEqual(["b0-2"]);
@@ -231,7 +229,8 @@ describe.skipIf(missing !== undefined)("the page beside the text, in a bare brow
       await live.show(text);
       expect(await scrolled(live)).toBe(before);
     }
-    expect(new Set(await live.page.evaluate<string[]>("touched"))).toEqual(new Set(["b0-0"]));
+    const systems = (await live.page.evaluate<string[]>("touched")).filter((bar) => bar !== "");
+    expect(new Set(systems)).toEqual(new Set(["b0-0"]));
     // A line more above what is looked at leaves it where it is on the screen.
     const place = (): Promise<number> =>
       live.page.evaluate(`Math.round(document.getElementById("b0-40").getBoundingClientRect().top)`);
@@ -257,7 +256,7 @@ describe.skipIf(missing !== undefined)("the page beside the text, in a bare brow
     expect(await live.page.locator(".system").count()).toBe(125);
     // The cursor far below is shown all the same.
     const text = longChart(500);
-    await live.tell({ kind: "cursor", version: 1, ...cursor(text.lastIndexOf("chords") + 9) });
+    await live.tell(cursorAt(1, text.lastIndexOf("chords") + 9));
     expect(await classed(live, "here")).toEqual(["b0-496"]);
     await live.page.evaluate(`(async () => {
       while (idle.length > 0) idle.shift()({ timeRemaining: () => 50 });
@@ -290,6 +289,34 @@ describe.skipIf(missing !== undefined)("the page beside the text, in a bare brow
     expect(await scrolled(live)).toBe(0);
     await page.keyboard.press("Escape");
     expect(await page.locator("#player").isVisible()).toBe(true);
+    await close(live);
+  });
+
+  test("shows what both hands hold as small keyboards, where either strikes", async () => {
+    const text = ["key C", "chords | 1 - 4 - |", "right  | 3+5+1 r 4+6+1 - |", "left   | 1 - - 5 |"].join(
+      "\n",
+    );
+    const live = await open();
+    await live.show(text);
+    await live.page.locator("summary").click();
+    await live.page.selectOption("#hands", "keyboards");
+    const words = (): Promise<readonly string[]> =>
+      live.page.evaluate(
+        `[...document.querySelectorAll("#b0-0 .pictured svg")].map((it) => it.getAttribute("aria-label"))`,
+      );
+    const shown = await words();
+    expect(shown).toHaveLength(3);
+    expect(shown[0]).toBe("Left hand: C2. Right hand: E3, G3, C4.");
+    // The left hand's tone is held into the second chord; the right hand's one into the left hand's.
+    expect(shown[1]).toContain("C2 (held over)");
+    expect(shown[2]).toContain("held over");
+    expect(await live.page.locator("#b0-0 .right").count()).toBe(0);
+    await live.show(harbour);
+    await shot(live.page, "live-keyboards");
+    await live.page.evaluate(`document.body.className = "vscode-dark"`);
+    await shot(live.page, "live-keyboards-dark");
+    await live.page.selectOption("#hands", "names");
+    expect(await live.page.locator("#b0-0 .right").count()).toBeGreaterThan(0);
     await close(live);
   });
 

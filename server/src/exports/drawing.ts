@@ -7,7 +7,8 @@ interface Paint {
   readonly stroke?: string | undefined;
   /** Points. */
   readonly strokeWidth?: number | undefined;
-  readonly dashed?: boolean | undefined;
+  /** A stroke that is broken: lengths of its dashes and of the gaps between them by turns, in points; over and over. */
+  readonly dashes?: readonly number[] | undefined;
 }
 
 /** Straight lines from point to point; several in one shape share its paint. A closed one goes back to its start. */

@@ -185,7 +185,7 @@ function heldKey(key: PicturedKey, board: Keyboard, all: readonly PicturedKey[])
     fill: isLeft ? colours.white : colours.rightShade,
     stroke: colours.black,
     strokeWidth: 1.5,
-    dashed: isHeldOver,
+    dashes: isHeldOver ? [2, 2] : undefined,
   };
   const far = black ? top : top + blackLength + 1;
   return [

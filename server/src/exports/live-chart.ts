@@ -1,9 +1,11 @@
 import type { Chart, PlacedSection } from "../chart/model.js";
 import type { RowName } from "../syntax/tree.js";
-import type { CellView, PageView } from "./page-data.js";
+import type { Fraction } from "../theory/fraction.js";
+import { heldAt } from "./hand-moments.js";
+import type { CellView, PageView, SectionView } from "./page-data.js";
 import { pageHead } from "./page-head.js";
 import type { PageHead } from "./page-sheet.js";
-import { viewedChart } from "./page-view.js";
+import { type ViewedChart, viewedChart } from "./page-view.js";
 import { perform } from "./performance.js";
 import { type StaffPicture, staffPictures } from "./staff-pictures.js";
 
@@ -30,9 +32,17 @@ export interface LiveChart {
    * file, and of a cue and of silence, which have no place of their own.
    */
   readonly starts: readonly CellStarts[];
+  /** What both hands hold where either of them strikes: by section, system, and bar. */
+  readonly hands: readonly (readonly (readonly HandsOfBar[])[])[];
   /** For each section its pictures for an engraver, where they were asked for. */
   readonly staff?: readonly (readonly StaffPicture[])[];
 }
+
+/** Moments of a bar: the column of its cells, and the keys that are held from the lowest up. */
+export type HandsOfBar = readonly (readonly [column: number, keys: readonly HandKey[]])[];
+
+/** A key as numbers, since there are many: MIDI number, name on the line of fifths, 1 for the right hand, 1 for held over. */
+export type HandKey = readonly [midi: number, fifths: number, right: 0 | 1, heldOver: 0 | 1];
 
 type CellStarts = readonly (readonly (readonly (readonly number[])[])[])[];
 
@@ -56,8 +66,46 @@ export function liveChart(shown: Chart, written: Chart, staff: boolean): LiveCha
     view: viewed.view,
     bars: written.sections.flatMap(barsIn).sort((a, b) => a.from - b.from),
     starts,
+    hands: viewed.view.sections.map((section, i) =>
+      handsIn(section, shown.sections[i] as PlacedSection, viewed),
+    ),
     ...(staff ? { staff: shown.sections.map(staffPictures) } : {}),
   };
+}
+
+function handsIn(
+  { systems }: SectionView,
+  { section }: PlacedSection,
+  { view, times }: ViewedChart,
+): readonly (readonly HandsOfBar[])[] {
+  const held = heldAt(section);
+  return systems.map(({ rows, bars }) =>
+    bars.map(({ cells }): HandsOfBar => {
+      const moments = new Map<number, Fraction>();
+      cells.forEach((row, r) => {
+        const name = rows[r]?.row;
+        if (name !== "right" && name !== "left") return;
+        for (const cell of row) {
+          const time = times.get(cell);
+          if (time !== undefined && "slot" in cell && view.slots[cell.slot]?.kind === "stack")
+            moments.set(cell.c, time);
+        }
+      });
+      return [...moments]
+        .sort(([a], [b]) => a - b)
+        .map(([column, time]) => [
+          column,
+          held(time).map(
+            ({ note, hand, isHeldOver }): HandKey => [
+              note.pitch.midi,
+              note.pitch.fifths,
+              hand === "right" ? 1 : 0,
+              isHeldOver ? 1 : 0,
+            ],
+          ),
+        ]);
+    }),
+  );
 }
 
 function barsIn({ section, offset, path }: PlacedSection, index: number): readonly BarPlace[] {

@@ -89,18 +89,35 @@ export function sectionHead(view: PageView, section: SectionView, index: number)
   ];
 }
 
+/** Pictures in place of the rows of the hands: for each bar the column and what stands there. */
+export type HandPictures = readonly (readonly (readonly [column: number, picture: Markup])[])[];
+
 /** Bars that sound and are shown together. */
-export function systemPart(view: PageView, section: SectionView, index: number, system: SystemView): Markup {
+export function systemPart(
+  view: PageView,
+  section: SectionView,
+  index: number,
+  system: SystemView,
+  pictures?: HandPictures,
+): Markup {
   const labels = system.rows.map((row, r) =>
-    element("span", { class: `r${r + 1} h${row.lines} ${row.row}` }, labelOf(row, system)),
+    pictures !== undefined && isHand(row)
+      ? element("span", { class: `r${r + 1} h1 pictured` })
+      : element("span", { class: `r${r + 1} h${row.lines} ${row.row}` }, labelOf(row, system)),
   );
   return element(
     "div",
     { class: "system" },
     element("div", { class: "labels", "aria-hidden": "true" }, ...labels),
-    element("ol", { class: "bars" }, ...system.bars.map((bar) => barPart(view, section, index, system, bar))),
+    element(
+      "ol",
+      { class: "bars" },
+      ...system.bars.map((bar, b) => barPart(view, section, index, system, bar, pictures?.[b])),
+    ),
   );
 }
+
+const isHand = ({ row }: ShownRow): boolean => row === "right" || row === "left";
 
 const labelOf = ({ row, verse }: ShownRow, { rows }: SystemView): string => {
   if (row === "words") return rows.filter((it) => it.row === "words").length > 1 ? `${verse}.` : "";
@@ -113,6 +130,7 @@ function barPart(
   index: number,
   { rows }: SystemView,
   bar: BarView,
+  pictures: HandPictures[number] | undefined,
 ): Markup {
   const kinds = [
     "bar",
@@ -122,7 +140,9 @@ function barPart(
     bar.ending > 0 ? "ending" : "",
     bar.double ? "double" : "",
   ];
+  const firstHand = rows.findIndex(isHand);
   const cells = rows.flatMap((row, r) => {
+    if (pictures !== undefined && isHand(row)) return r === firstHand ? pictureCells(pictures, bar, r) : [];
     const all = bar.cells[r] ?? [];
     const place = `r${r + 1} h${row.lines} ${row.row}`;
     if (all.length === 0) return [element("span", { class: `c1 s1 ${place}` })];
@@ -160,6 +180,18 @@ function barPart(
     element("div", { class: "grid", "aria-hidden": "true" }, ...cells),
   );
 }
+
+/** One picture where either hand strikes, up to the next one. */
+const pictureCells = (pictures: HandPictures[number], { columns }: BarView, row: number): readonly Markup[] =>
+  pictures.map(([c, picture], i) => {
+    const column = Math.min(c + 1, mostColumns);
+    const end = Math.min(pictures[i + 1]?.[0] ?? columns, mostColumns);
+    return element(
+      "span",
+      { class: `c${column} s${Math.max(1, end - column + 1)} r${row + 1} h1 pictured` },
+      picture,
+    );
+  });
 
 /** As far as cells have a place of their own; what comes after shares the last one. */
 export const mostColumns = 512;

@@ -128,6 +128,7 @@ summary{cursor:pointer;padding:.4rem 0;color:var(--faint)}
 html[data-chords=letters] .numbers{display:none}
 html[data-chords=numbers] .chords{display:none}
 html[data-chords=numbers] .numbers{font-size:1.45rem;line-height:1.2;font-weight:700;color:var(--ink)}
+.pictured svg{display:block;height:2.4rem;width:auto}
 html[data-hands=none] .right,html[data-hands=none] .left{display:none}
 .grid>.at{outline:2px solid var(--edge);outline-offset:1px}
 .leave{float:right;margin:.5rem;font-size:.9rem;zoom:calc(1 / var(--size,1))}

@@ -8,7 +8,7 @@ import { usualReach } from "../keyboard/hand.js";
 import type { PitchedRow } from "../syntax/tree.js";
 import { visible } from "../text/visible.js";
 import { prettyQuality } from "../theory/chord.js";
-import { compare, type Fraction, minus, printFraction, zero } from "../theory/fraction.js";
+import { compare, type Fraction, minus, plus, printFraction, zero } from "../theory/fraction.js";
 import { degreeInKey, keyName } from "../theory/key.js";
 import { prettyNumber } from "../theory/tone-number.js";
 import { type ChordAct, chordActs } from "./chord-acts.js";
@@ -29,10 +29,11 @@ const pitched: readonly PitchedRow[] = ["lead", "right", "left", "bass"];
 /** As a score has them: words under the melody, hands below, what is said about the bar on top. */
 const shownOrder = ["cue", "chords", "numbers", "lead", "words", "right", "left", "bass"] as const;
 
-/** A view, and where in the text of its section what each of its cells shows starts. */
+/** A view, where in the text of its section what each of its cells shows starts, and when: from the section's first bar line. */
 export interface ViewedChart {
   readonly view: PageView;
   readonly starts: ReadonlyMap<CellView, number>;
+  readonly times: ReadonlyMap<CellView, Fraction>;
 }
 
 /** A chart and how it is played, as a page shows and plays it. */
@@ -41,7 +42,7 @@ export const pageView = (chart: Chart, performance: Performance): PageView =>
 
 export function viewedChart(chart: Chart, performance: Performance): ViewedChart {
   const places = new Map<PlacedSection, number>(chart.sections.map((placed, i) => [placed, i]));
-  const slots: Slots = { views: [], ofNote: new Map(), starts: new Map() };
+  const slots: Slots = { views: [], ofNote: new Map(), starts: new Map(), times: new Map() };
   const sections = chart.sections.map((placed, i) => sectionView(chart, placed, i, slots));
   const view: PageView = {
     tonic: chart.header.home.key.tonic,
@@ -58,7 +59,7 @@ export function viewedChart(chart: Chart, performance: Performance): ViewedChart
     slots: slots.views,
     sound: soundView(performance, places, slots.ofNote),
   };
-  return { view, starts: slots.starts };
+  return { view, starts: slots.starts, times: slots.times };
 }
 
 /** The slots of a page, in the order in which they were added, in which of them each note is struck, and where cells come from. */
@@ -66,6 +67,7 @@ interface Slots {
   readonly views: SlotView[];
   readonly ofNote: Map<Note, number>;
   readonly starts: Map<CellView, number>;
+  readonly times: Map<CellView, Fraction>;
 }
 
 /** Adds a slot and says its index. */
@@ -257,6 +259,7 @@ function barView(
             ? { c, s, slot: it.slot }
             : { c, s, text: it.text };
       if (it.from !== undefined) source.slots.starts.set(cell, it.from);
+      source.slots.times.set(cell, plus(bar.at, it.at));
       return cell;
     }),
   );

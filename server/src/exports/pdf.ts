@@ -78,11 +78,13 @@ function textOperators({ at: [x, y], anchor, text, size, bold, fill }: TextShape
 }
 
 function painted(shape: PathShape | OvalShape): string {
-  const { fill, stroke, strokeWidth = 1, dashed = false } = shape;
+  const { fill, stroke, strokeWidth = 1, dashes = [] } = shape;
   const isClosed = shape.kind === "oval" || shape.closed;
   const state = [
     fill === undefined ? "" : `${colour(fill)} rg`,
-    stroke === undefined ? "" : `${colour(stroke)} RG ${short(strokeWidth)} w ${dashed ? "[2 2]" : "[]"} 0 d`,
+    stroke === undefined
+      ? ""
+      : `${colour(stroke)} RG ${short(strokeWidth)} w [${dashes.map(short).join(" ")}] 0 d`,
   ].filter((it) => it !== "");
   const act = fill !== undefined ? (stroke !== undefined ? "B" : "f") : stroke !== undefined ? "S" : "n";
   const outline = shape.kind === "oval" ? ovalPath(shape) : linesPath(shape, isClosed);

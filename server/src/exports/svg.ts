@@ -1,4 +1,4 @@
-import type { Drawing, PathShape, Shape, TextShape } from "./drawing.js";
+import type { Drawing, OvalShape, PathShape, Shape, TextShape } from "./drawing.js";
 
 /**
  * A drawing as an SVG document that needs nothing beside it. The same drawing gives the same text. One that is wider
@@ -7,8 +7,11 @@ import type { Drawing, PathShape, Shape, TextShape } from "./drawing.js";
 export function svg({ width, height, words, shapes }: Drawing, widest = width): string {
   const scale = Math.min(1, widest / width);
   const size = `width="${short(width * scale)}" height="${short(height * scale)}" viewBox="0 0 ${short(width)} ${short(height)}"`;
+  const type = shapes.some(({ kind }) => kind === "text")
+    ? ' font-family="sans-serif" text-anchor="middle"'
+    : "";
   return [
-    `<svg xmlns="http://www.w3.org/2000/svg" ${size} role="img" font-family="sans-serif" text-anchor="middle">`,
+    `<svg xmlns="http://www.w3.org/2000/svg" ${size} role="img" fill="none"${type}>`,
     `<title>${escaped(words)}</title>`,
     ...runs(shapes).map(element),
     "</svg>",
@@ -16,7 +19,8 @@ export function svg({ width, height, words, shapes }: Drawing, widest = width): 
 }
 
 /** One decimal at most: a tenth of a point is as fine as print. */
-const short = (n: number): string => String(Math.round(n * 10) / 10);
+const tenths = (n: number): number => Math.round(n * 10) / 10;
+const short = (n: number): string => String(tenths(n));
 
 /** Text of a chart as XML text or a quoted attribute. What XML can't hold is left out. */
 const escaped = (text: string): string =>
@@ -33,7 +37,7 @@ function runs(shapes: readonly Shape[]): readonly (readonly Shape[])[] {
   let last = "";
   for (const shape of shapes) {
     const alike = shape.kind + paintOf(shape);
-    if (alike === last && shape.kind !== "oval") found.at(-1)?.push(shape);
+    if (alike === last) found.at(-1)?.push(shape);
     else found.push([shape]);
     last = alike;
   }
@@ -49,12 +53,12 @@ function paintOf(shape: Shape): string {
       bold ? ' font-weight="bold"' : "",
     ].join("");
   }
-  const { fill, stroke, strokeWidth = 1, dashed } = shape;
+  const { fill, stroke, strokeWidth = 1, dashes } = shape;
   return [
-    ` fill="${fill ?? "none"}"`,
+    fill === undefined ? "" : ` fill="${fill}"`,
     stroke === undefined ? "" : ` stroke="${stroke}"`,
     stroke === undefined || strokeWidth === 1 ? "" : ` stroke-width="${short(strokeWidth)}"`,
-    dashed === true ? ' stroke-dasharray="2 2"' : "",
+    dashes === undefined ? "" : ` stroke-dasharray="${dashes.map(short).join(" ")}"`,
   ].join("");
 }
 
@@ -62,23 +66,28 @@ function element(run: readonly Shape[]): string {
   const [first] = run;
   if (first === undefined) return "";
   const paint = paintOf(first);
-  if (first.kind === "oval") {
-    const [x, y] = first.centre.map(short);
-    const turned = first.turned === 0 ? "" : ` transform="rotate(${short(first.turned)} ${x} ${y})"`;
-    const radii = `rx="${short(first.radii[0])}" ry="${short(first.radii[1])}"`;
-    return `<ellipse cx="${x}" cy="${y}" ${radii}${turned}${paint}/>`;
-  }
   if (first.kind === "path") {
     const data = run.map((it) => (it.kind === "path" ? pathData(it) : "")).join("");
     return `<path d="${data}"${paint}/>`;
   }
   return run.length === 1
-    ? textElement(first, paint)
-    : `<g${paint}>${run.map((it) => textElement(it, "")).join("")}</g>`;
+    ? single(first, paint)
+    : `<g${paint}>${run.map((it) => single(it, "")).join("")}</g>`;
 }
 
-function textElement(shape: Shape, paint: string): string {
-  if (shape.kind !== "text") return "";
+/** What has an element of its own. */
+const single = (shape: Shape, paint: string): string =>
+  shape.kind === "oval" ? ovalElement(shape, paint) : shape.kind === "text" ? textElement(shape, paint) : "";
+
+function ovalElement({ centre, radii, turned }: OvalShape, paint: string): string {
+  const [x, y] = centre.map(short);
+  const [across, down] = radii.map(short);
+  if (across === down) return `<circle cx="${x}" cy="${y}" r="${across}"${paint}/>`;
+  const turn = turned === 0 ? "" : ` transform="rotate(${short(turned)} ${x} ${y})"`;
+  return `<ellipse cx="${x}" cy="${y}" rx="${across}" ry="${down}"${turn}${paint}/>`;
+}
+
+function textElement(shape: TextShape, paint: string): string {
   const { at, text, width } = shape;
   // One sign has no neighbour in its own text to be drawn together with.
   const length =
@@ -99,20 +108,22 @@ const heavier = (text: string, { size, bold, fill }: TextShape): string =>
 const pathData = ({ lines, closed }: PathShape): string =>
   lines
     .map((line) => {
-      let [lastX, lastY] = ["", ""];
-      const points = line.map(([x, y], i) => {
-        const [toX, toY] = [short(x), short(y)];
+      let [lastX, lastY] = [0, 0];
+      const points = line.map((point, i) => {
+        const [x, y] = point.map(tenths) as [number, number];
         const step =
           i === 0
-            ? `M${toX} ${toY}`
-            : toY === lastY
-              ? `H${toX}`
-              : toX === lastX
-                ? `V${toY}`
-                : `L${toX} ${toY}`;
-        [lastX, lastY] = [toX, toY];
+            ? `M${x} ${y}`
+            : y === lastY
+              ? briefer(`H${x}`, `h${tenths(x - lastX)}`)
+              : x === lastX
+                ? briefer(`V${y}`, `v${tenths(y - lastY)}`)
+                : `L${x} ${y}`;
+        [lastX, lastY] = [x, y];
         return step;
       });
       return points.join("") + (closed ? "Z" : "");
     })
     .join("");
+
+const briefer = (one: string, other: string): string => (other.length < one.length ? other : one);

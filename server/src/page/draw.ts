@@ -1,4 +1,5 @@
-import type { Drawing, Point, Shape } from "../exports/drawing.js";
+import type { Drawing } from "../exports/drawing.js";
+import { drawingMarkup } from "../exports/drawing-markup.js";
 import type { Markup } from "../exports/markup.js";
 
 /** Makes a part of the document read as this; elements that are there stay, so that focus and marks do too. */
@@ -34,61 +35,5 @@ export function made({ tag, attributes, children }: Markup, around: string | nul
 
 const space = "http://www.w3.org/2000/svg";
 
-function svgElement(
-  tag: string,
-  attributes: Readonly<Record<string, string | number | undefined>>,
-): SVGElement {
-  const it = document.createElementNS(space, tag);
-  for (const [name, value] of Object.entries(attributes))
-    if (value !== undefined) it.setAttribute(name, String(value));
-  return it;
-}
-
-/** A drawing as an element of the document, with its words for those who don't see it. */
-export function drawn({ width, height, words, shapes }: Drawing): SVGElement {
-  const it = svgElement("svg", {
-    viewBox: `0 0 ${width} ${height}`,
-    role: "img",
-    "aria-label": words,
-    "font-family": "system-ui, sans-serif",
-  });
-  it.append(...shapes.map(shapeElement));
-  return it;
-}
-
-function shapeElement(shape: Shape): SVGElement {
-  if (shape.kind === "text") {
-    const { at, anchor, size, bold, fill, text } = shape;
-    const it = svgElement("text", {
-      x: at[0],
-      y: at[1],
-      "text-anchor": anchor,
-      "font-size": size,
-      "font-weight": bold ? "bold" : undefined,
-      fill,
-    });
-    it.textContent = text;
-    return it;
-  }
-  const paint = {
-    fill: shape.fill ?? "none",
-    stroke: shape.stroke,
-    "stroke-width": shape.strokeWidth,
-    "stroke-dasharray": shape.dashed === true ? "2 2" : undefined,
-  };
-  if (shape.kind === "oval") {
-    const [cx, cy] = shape.centre;
-    const [rx, ry] = shape.radii;
-    return svgElement("ellipse", {
-      cx,
-      cy,
-      rx,
-      ry,
-      transform: `rotate(${shape.turned} ${cx} ${cy})`,
-      ...paint,
-    });
-  }
-  const line = (points: readonly Point[]): string =>
-    `M${points.map(([x, y]) => `${x} ${y}`).join("L")}${shape.closed ? "Z" : ""}`;
-  return svgElement("path", { d: shape.lines.map(line).join(""), ...paint });
-}
+/** A drawing as an element of the document. */
+export const drawn = (drawing: Drawing): Element => made(drawingMarkup(drawing));

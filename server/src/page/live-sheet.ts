@@ -2,15 +2,19 @@ import { element, type Markup } from "../exports/markup.js";
 import type { PageView, SectionView, SystemView } from "../exports/page-data.js";
 import { type PageHead, sectionHead, sheetHead, systemPart } from "../exports/page-sheet.js";
 import { made, patch } from "./draw.js";
+import type { SystemPictures } from "./hand-pictures.js";
 
 /** The sheet of a page whose chart changes while it is looked at. */
 export interface LiveSheet {
   readonly element: Element;
   /** Draws what is not drawn so; the rest stays as it is. Says whether any system was drawn. */
-  readonly show: (head: PageHead, view: PageView) => boolean;
+  readonly show: (head: PageHead, view: PageView, pictures?: PicturesOf) => boolean;
   /** A bar as an element, drawn if it wasn't yet; `undefined` where there is none. */
   readonly bar: (section: number, bar: number, pickup?: boolean) => Element | undefined;
 }
+
+/** The pictures of a system's hands, by its section and its place there. */
+type PicturesOf = (section: number, system: number) => SystemPictures;
 
 /** A system on the page: as it is drawn, or as it will be once it comes near. */
 interface Shown {
@@ -102,6 +106,7 @@ export function openLiveSheet(drawnAnew: () => void): LiveSheet {
     section: SectionView,
     index: number,
     before: readonly Shown[],
+    pictures: PicturesOf | undefined,
   ): { readonly shown: readonly Shown[]; readonly fresh: readonly Shown[] } {
     const head = sectionHead(view, section, index);
     head.forEach((wanted, i) => {
@@ -109,7 +114,9 @@ export function openLiveSheet(drawnAnew: () => void): LiveSheet {
       if (there?.localName === wanted.tag) patch(there, wanted);
       else part.insertBefore(made(wanted), there ?? null);
     });
-    const contents = section.systems.map((system) => contentOf(view, section, index, system));
+    const contents = section.systems.map((system, s) =>
+      contentOf(view, section, index, system, pictures?.(index, s)),
+    );
     // What is alike from both ends stays; what lies between is drawn into the elements that are there.
     let start = 0;
     while (start < before.length && before[start]?.content === contents[start]) start++;
@@ -133,7 +140,8 @@ export function openLiveSheet(drawnAnew: () => void): LiveSheet {
       }
       const system = section.systems[start + i] as SystemView;
       it.content = contents[start + i] as string;
-      it.waiting = () => systemPart(view, section, index, system);
+      const drawHands = pictures?.(index, start + i).draw;
+      it.waiting = () => systemPart(view, section, index, system, drawHands?.());
       waiting.add(it);
       fresh.push(it);
     }
@@ -147,7 +155,7 @@ export function openLiveSheet(drawnAnew: () => void): LiveSheet {
 
   return {
     element: article,
-    show(head, view) {
+    show(head, view, pictures) {
       const top = sheetHead(head, view);
       const first = article.firstElementChild;
       if (first === null) article.append(made(top));
@@ -160,7 +168,7 @@ export function openLiveSheet(drawnAnew: () => void): LiveSheet {
       systems = view.sections.map((section, i) => {
         const there = article.children[i + 1] ?? made(element("section", { "aria-labelledby": `s${i}` }));
         if (there.parentNode === null) article.append(there);
-        const part = showSection(there, view, section, i, systems[i] ?? []);
+        const part = showSection(there, view, section, i, systems[i] ?? [], pictures);
         fresh.push(...part.fresh);
         return part.shown;
       });
@@ -177,12 +185,18 @@ export function openLiveSheet(drawnAnew: () => void): LiveSheet {
 }
 
 /** All that a system shows: slots stand in it as they are, since their places in the list change with any other one. */
-function contentOf(view: PageView, { name }: SectionView, index: number, { rows, bars }: SystemView): string {
+function contentOf(
+  view: PageView,
+  { name }: SectionView,
+  index: number,
+  { rows, bars }: SystemView,
+  pictures: SystemPictures | undefined,
+): string {
   const shown = bars.map((bar) => ({
     ...bar,
     cells: bar.cells.map((row) =>
       row.map((cell) => ("slot" in cell ? { ...cell, slot: view.slots[cell.slot] } : cell)),
     ),
   }));
-  return JSON.stringify([index, name, rows, shown]);
+  return JSON.stringify([index, name, rows, shown, pictures?.content]);
 }

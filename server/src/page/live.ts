@@ -1,3 +1,4 @@
+import type { LiveChart } from "../exports/live-chart.js";
 import { element, type Markup } from "../exports/markup.js";
 import { button, choice, clickChoice, loopChoice, partChoice, shelf } from "../exports/page-furniture.js";
 import { mostColumns } from "../exports/page-sheet.js";
@@ -9,6 +10,7 @@ import { barAt, placesOf } from "./cursor.js";
 import { made, patch } from "./draw.js";
 import { byId, say } from "./elements.js";
 import { fetchedPiano } from "./fetched-piano.js";
+import { handPictures } from "./hand-pictures.js";
 import { bringIntoView } from "./into-view.js";
 import type { Range } from "./laps.js";
 import { openLiveSheet } from "./live-sheet.js";
@@ -121,6 +123,10 @@ look = openLook(state.look, (value) => {
   keep({ look: value });
   if (!isStaff && shown !== undefined) staff.show(shown.chart.view, undefined);
   staff.lookChanged();
+  if (shown !== undefined) {
+    showSheet(shown.chart);
+    sheetChanged();
+  }
   stage?.show(true);
 });
 openStand(
@@ -172,7 +178,7 @@ function showChart(message: ChartMessage): void {
   if (isOther && shown !== undefined) scrollTo({ top: 0, behavior: "instant" });
   shown = message;
   keep({ uri: message.uri, pinned: message.pinned, ...(isOther && stage !== undefined ? { top: "" } : {}) });
-  sheet.show({ ...chart.head, title: chart.head.title }, chart.view);
+  showSheet(chart);
   staff.show(chart.view, state.look.hands === "staff" ? chart.staff : undefined);
   showSettings(message);
   const song = songOf(chart.view);
@@ -195,6 +201,11 @@ function showChart(message: ChartMessage): void {
     tempo?.chartChanged();
   }
   sheetChanged();
+}
+
+function showSheet(chart: LiveChart): void {
+  const pictures = state.look.hands === "keyboards" ? handPictures(chart, themeOf(state.look)) : undefined;
+  sheet.show(chart.head, chart.view, pictures);
 }
 
 /** What can be chosen follows the chart; what was chosen stays. */
