@@ -43,6 +43,7 @@ const ours = [
   "dist/server-web.js",
   "dist/server.cjs",
   "dist/sheets.cjs",
+  "dist/verovio-toolkit-wasm.js",
   "grammar/LANGUAGE.md",
   "grammar/language-configuration.json",
   "grammar/plagal.tmLanguage.json",

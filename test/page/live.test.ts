@@ -308,8 +308,8 @@ describe.skipIf(missing !== undefined)("the page beside the text, in a bare brow
     expect(shown).toHaveLength(3);
     expect(shown[0]).toBe("Left hand: C2. Right hand: E3, G3, C4.");
     // The left hand's tone is held into the second chord; the right hand's one into the left hand's.
-    expect(shown[1]).toContain("C2 (held over)");
-    expect(shown[2]).toContain("held over");
+    expect(shown[1]).toContain("C2 (held)");
+    expect(shown[2]).toContain("(held)");
     expect(await live.page.locator("#b0-0 .right").count()).toBe(0);
     await live.show(harbour);
     await shot(live.page, "live-keyboards");
