@@ -3,10 +3,14 @@
 // bass whose text is a number: MusicXML 4.0, `print-object` and `bass-step`.)
 import { readdirSync, readFileSync } from "node:fs";
 import { posix } from "node:path";
+import fc from "fast-check";
 import { beforeAll, describe, expect, test } from "vitest";
 import { defaultSettings, type Files, openDocument } from "../../server/src/document/document.js";
 import { musicXml } from "../../server/src/exports/musicxml.js";
 import { perform } from "../../server/src/exports/performance.js";
+import { staffPictures } from "../../server/src/exports/staff-pictures.js";
+import { anyChart, usedFiles } from "../support/generate-chart.js";
+import { hostileCharts } from "../support/hostile-charts.js";
 import { sampleCharts } from "../support/sample-charts.js";
 
 interface Toolkit {
@@ -73,5 +77,38 @@ describe("verovio", () => {
     const written = perform(chart).parts.filter(({ name }) => name !== "comping");
     if (written.length > 0) expect(heads).toBeGreaterThan(0);
     expect(pages.match(/class="measure/g)?.length ?? 0).toBeGreaterThan(0);
+  });
+});
+
+describe("verovio, given the pictures of the page beside the text", () => {
+  /** Each picture is engraved without a remark, bar for bar, with a place for each chord. */
+  function areEngraved(text: string): void {
+    const { chart } = openDocument("a.plagal", text, usedFiles, defaultSettings);
+    // So wide that no bar is too full.
+    toolkit.setOptions({ pageWidth: 50_000, pageHeight: 60_000, header: "none", footer: "none" });
+    for (const { xml, chords } of chart.sections.flatMap(staffPictures)) {
+      const { pages, remarks } = engraved(xml);
+      expect(remarks, text).toBe("");
+      expect([...pages.matchAll(/<g id="([^"]*)" class="measure"/g)].map(([, id]) => id)).toEqual(
+        [...xml.matchAll(/<measure [^>]*\bid="([^"]*)"/g)].map(([, id]) => id),
+      );
+      expect(pages.match(/class="harm"/g)?.length ?? 0).toBe(chords.length);
+    }
+  }
+
+  test("engraves every sample", () => {
+    for (const name of sampleCharts) areEngraved(read(name));
+  });
+
+  test("engraves what nobody writes", () => {
+    // As it is played, thousands of bars are the same few over and over.
+    // The 157 pictures of 5,000 bars are all alike, and take ten seconds.
+    for (const [name, text] of hostileCharts) if (name !== "5,000 bars") areEngraved(text);
+  });
+
+  test("engraves 30 charts made at random", () => {
+    const seed = Number(process.env.PLAGAL_SEED || 20_270_314);
+    console.log(`seed ${seed}, 30 runs: verovio engraves charts made at random`);
+    for (const text of fc.sample(anyChart(), { seed, numRuns: 30 })) areEngraved(text);
   });
 });

@@ -38,12 +38,20 @@ export interface ChordTexts {
 /** A section is engraved in pictures of so many bars at most, each as a whole (chosen here, no source). */
 const mostBars = 32;
 
+/**
+ * A bar, and a picture, with more notes than this is nothing for a reader, and would keep the engraver busy for seconds
+ * (measured with verovio 6.3: a bar of 1500 notes takes four).
+ */
+const [mostInBar, mostNotes] = [400, 2000];
+
+const notesIn = (xml: string): number => xml.split("<note>").length - 1;
+
 /** By the section, and by which of the sections that it plays are there: who types changes one section, seldom two. */
 const known = new WeakMap<Section, { readonly plays: string; readonly pictures: readonly StaffPicture[] }>();
 
 /**
  * A section for an engraver: each bar once, as it is written, with the lead and the words of all verses, a grand staff
- * for the hands, and the bass.
+ * for the hands, and the bass. Bars that no reader could read are in no picture.
  */
 export function staffPictures(placed: PlacedSection): readonly StaffPicture[] {
   const plays = placed.plays.map((it) => it !== undefined).join(" ");
@@ -69,12 +77,14 @@ function picturesOf(placed: PlacedSection): readonly StaffPicture[] {
   const ranges = rangesOf(section);
   const firsts = ranges.map(([first]) => frames.findIndex(({ bar }) => bar.played.bar.index === first));
   const printed = score.parts.map((part) => printBars(part, score, new Set(firsts.slice(1))));
-  return ranges.map(([first, end], i) => {
+  return ranges.flatMap(([first, end], i): StaffPicture[] => {
     const [from, to] = [firsts[i] as number, firsts[i + 1] ?? frames.length];
     const [start, stop] = [frames[from], frames[to]].map((frame) => frame?.at);
     const chords = score.chords
       .filter(({ at }) => compare(at, start ?? zero) >= 0 && (stop === undefined || compare(at, stop) < 0))
       .filter(isShown);
+    const weights = printed.flatMap(({ contents }) => contents.slice(from, to).map(notesIn));
+    if (weights.some((notes) => notes > mostInBar) || sum(weights) > mostNotes) return [];
     const parts = score.parts.map((part, p) =>
       element(
         "part",
@@ -84,20 +94,18 @@ function picturesOf(placed: PlacedSection): readonly StaffPicture[] {
         },
       ),
     );
-    const names = score.parts.map((_, p) =>
-      element("score-part", textElement("part-name", ""), { id: `P${p + 1}` }),
+    const names = score.parts.map(({ name }, p) =>
+      element("score-part", textElement("part-name", name, { "print-object": "no" }), { id: `P${p + 1}` }),
     );
     const xml = element("score-partwise", element("part-list", names.join("")) + parts.join(""), {
       version: "4.0",
     });
-    return {
-      xml: `<?xml version="1.0" encoding="UTF-8"?>${xml}`,
-      first,
-      last: end - 1,
-      chords: chords.map(chordTexts),
-    };
+    const text = `<?xml version="1.0" encoding="UTF-8"?>${xml}`;
+    return [{ xml: text, first, last: end - 1, chords: chords.map(chordTexts) }];
   });
 }
+
+const sum = (all: readonly number[]): number => all.reduce((a, b) => a + b, 0);
 
 /** The bars of each picture: as many whole shown systems as there is room for. */
 function rangesOf({ systems }: Section): readonly (readonly [first: number, end: number])[] {

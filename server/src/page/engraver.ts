@@ -81,6 +81,9 @@ const options = {
 /** A line is never longer than this, so that nothing is asked for ever again. */
 const longestLine = 20_000;
 
+/** Where lines end: where they are full, where the score says if they are full enough, or just where it says. */
+type Breaks = "auto" | "smart" | "encoded";
+
 /** Pages as texts of SVG, and the width that they were given. */
 interface Pages {
   readonly pages: readonly string[];
@@ -91,8 +94,7 @@ function engraverOf(verovio: Verovio): Engraver {
   const toolkit = new verovio.toolkit();
   verovio.enableLogToBuffer(true);
 
-  /** `breaks`: lines end where the score says, `smart` only where they are full enough. */
-  function pagesOf(score: string, width: number, above: number, breaks: "smart" | "encoded"): Pages {
+  function pagesOf(score: string, width: number, above: number, breaks: Breaks): Pages {
     let pageWidth = Math.round(width);
     for (;;) {
       toolkit.setOptions({
@@ -116,7 +118,7 @@ function engraverOf(verovio: Verovio): Engraver {
 
   return {
     engrave(score, width, above) {
-      const first = pagesOf(score, width, above, "smart");
+      const first = pagesOf(score, width, above, score.includes("new-system") ? "smart" : "auto");
       const even = withEvenEnd(score, first.pages);
       if (even === undefined) return first.pages;
       const second = pagesOf(even, width, above, "encoded");
