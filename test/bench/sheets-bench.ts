@@ -7,6 +7,7 @@ import type { Drawing } from "../../server/src/exports/drawing.js";
 import { keyboardPicture, type PicturedKey } from "../../server/src/exports/keyboard-picture.js";
 import { pdf } from "../../server/src/exports/pdf.js";
 import { sheets } from "../../server/src/exports/sheets.js";
+import { smallKeyboard } from "../../server/src/exports/small-keyboard.js";
 import { standPages } from "../../server/src/exports/stand-pages.js";
 import { svg } from "../../server/src/exports/svg.js";
 import { readPitch } from "../../server/src/theory/pitch.js";
@@ -76,10 +77,14 @@ export async function measureSheets(): Promise<{
     const keys = handsOf(chords[i % chords.length] as string);
     return () => svg(keyboardPicture(keys, "Cm9", "light")).length;
   });
+  const small = timed((i) => {
+    const keys = handsOf(chords[i % chords.length] as string);
+    return () => svg(smallKeyboard(keys, "light")).length;
+  });
   const folder = "node_modules/dejavu-fonts-ttf/ttf/DejaVuSansCondensed";
   const fonts = ["", "-Bold"].map((face) => new Uint8Array(readFileSync(`${folder}${face}.ttf`)));
   const theirs: number[] = [];
-  let sum = print.sum + paint.sum + section.sum + pictures.sum;
+  let sum = print.sum + paint.sum + section.sum + pictures.sum + small.sum;
   for (const page of pages) {
     const start = performance.now();
     sum += await peer(page, fonts);
@@ -92,6 +97,7 @@ export async function measureSheets(): Promise<{
       { name: "  its texts by pdf-lib and fontkit", milliseconds: theirs, goal: 500 },
       { name: "SVG of a section", milliseconds: section.milliseconds, goal: 500 },
       { name: "a keyboard picture", milliseconds: pictures.milliseconds, goal: 2 },
+      { name: "a small keyboard", milliseconds: small.milliseconds, goal: 0.3 },
     ],
     sum,
   };

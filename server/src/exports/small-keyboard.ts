@@ -8,7 +8,7 @@ import type { PicturedKey, PictureTheme } from "./keyboard-picture.js";
 import { type PictureColours, pictureColours } from "./picture-colours.js";
 
 /** Points. A white key is a little shorter than it is on the instrument, where it measures 23.5 by 150 mm. */
-const [whiteWidth, whiteLength, blackLength] = [5, 25, 15];
+const [whiteWidth, whiteLength, blackLength] = [5, 25, 14];
 const margin = 1;
 /** Above and below the keys, for the brackets. */
 const strip = 3.5;
@@ -87,10 +87,28 @@ function whiteKeys(board: Board, { white, black }: PictureColours): readonly Sha
       closed: false,
       stroke: white,
       strokeWidth: whiteLength - gap,
-      dashes: [board.whiteWidth - gap, gap],
+      dashes: betweenWhite(board),
     },
   ];
 }
+
+/** Where a line stands between two white keys. Very thin keys have one only where no black key lies between them. */
+function betweenWhite(board: Board): readonly number[] {
+  const wide = board.whiteWidth;
+  if (wide >= thin) return [wide - gap, gap];
+  const dashes: number[] = [];
+  let keys = 0;
+  for (const midi of keysOf(board)
+    .filter((it) => !isBlack(it))
+    .slice(0, 7)) {
+    keys++;
+    if (isBlack(midi + 1)) continue;
+    dashes.push(keys * wide - gap, gap);
+    keys = 0;
+  }
+  return keys === 0 ? dashes : [...dashes, keys * wide, 0];
+}
+const thin = 3.5;
 
 /** Another one, whose pattern comes back in each octave. */
 function blackKeys(board: Board, { black }: PictureColours): Shape {
@@ -175,19 +193,19 @@ function noteHeads(
   { ink, white }: PictureColours,
 ): readonly Shape[] {
   const places = placesOf(held, board);
-  const size = Math.max(1.6, rounded(board.whiteWidth * 0.4));
+  const size = Math.max(1.5, rounded(board.whiteWidth * 0.36));
   return (["right", "left"] as const).flatMap((hand) =>
     [false, true].flatMap((isHeldOver) =>
       places
         .filter((it) => it.hand === hand && it.isHeldOver === isHeldOver)
         .map(({ x, near, isBlack: dark }): Shape => {
           const isShared = places.some((it) => it.x === x && it.hand !== hand);
-          const away = isShared ? (hand === "right" ? -2.1 : 2.1) : 0;
-          const y = rounded(near - (dark ? 3.8 : 4.8) + away);
-          const paint = { fill: isHeldOver ? white : ink, stroke: ink, strokeWidth: 0.8 };
+          const away = isShared ? (hand === "right" ? -2.4 : 2.4) : 0;
+          const y = rounded(near - (dark ? 3.6 : 5.3) + away);
+          const paint = { fill: isHeldOver ? white : ink, stroke: ink };
           if (hand === "right")
             return { kind: "oval", centre: [x, y], radii: [size, size], turned: 0, ...paint };
-          const half = size - 0.2;
+          const half = size - 0.1;
           return {
             kind: "path",
             lines: [box(x - half, y - half, 2 * half, 2 * half)],
@@ -206,7 +224,8 @@ function brackets(held: readonly PicturedKey[], board: Board, { beside }: Pictur
     const [lowest, highest] = [places[0], places.at(-1)];
     if (lowest === undefined || highest === undefined) return [];
     const [tip, y] = hand === "right" ? [board.top - 1.5, margin + 0.5] : [near + 1.5, near + strip + 0.5];
-    const [from, to] = [lowest.x - 2, highest.x + 2];
+    const from = Math.max(0.5, lowest.x - 2);
+    const to = Math.min(widthOf(board) + 2 * margin - 0.5, highest.x + 2);
     return [
       [
         [from, tip],
