@@ -3,7 +3,7 @@ import { createRequire } from "node:module";
 import type { BrowserContextOptions, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { type BareBrowser, browserMissing, pageText, startBrowser } from "./bare-browser.js";
-import { cursorAt, type LiveOptions, type LivePage, openLive } from "./live-browser.js";
+import { cursorAt, type LiveOptions, type LivePage, noPiano, openLive } from "./live-browser.js";
 
 const missing = browserMissing();
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
@@ -28,6 +28,7 @@ describe.skipIf(missing !== undefined)("axe finds nothing wrong", () => {
 
   const open = (options: LiveOptions = {}): Promise<LivePage> =>
     openLive(browser, {
+      before: noPiano,
       ...options,
       context: { bypassCSP: true, viewport: { width: 620, height: 800 }, ...options.context },
     });

@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { hostileCharts } from "../support/hostile-charts.js";
 import { type BareBrowser, browserMissing, startBrowser } from "./bare-browser.js";
-import { cursorAt, type LivePage, openLive } from "./live-browser.js";
+import { cursorAt, type LivePage, noPiano, openLive } from "./live-browser.js";
 
 const missing = browserMissing();
 const evil = `</script><script>window.ran=1</script><img src=x onerror=window.ran=2>"'><svg onload=window.ran=3><iframe srcdoc="<script>parent.ran=4</script>"></iframe><a href="javascript:window.ran=5">x</a><style>*{display:none}</style>&lt;&#60;`;
@@ -42,7 +42,7 @@ describe.skipIf(missing !== undefined)("a hostile chart on the page beside the t
       ...[`section "${name}"`, "chords | 1 |", "lead | 1 |", `words | ${evil} |`, `cue | ${evil} |`],
       ...[`right | ${evil} | 1`, `section ${evil}`, "chords | 1 |", `form "${name}" in F`],
     ].join("\n");
-    const live = await openLive(browser);
+    const live = await openLive(browser, { before: noPiano });
     const { page } = live;
     await live.show(chart);
     await page.locator("summary").click();
@@ -59,7 +59,7 @@ describe.skipIf(missing !== undefined)("a hostile chart on the page beside the t
     ).toBe(0);
     // What is kept for after a reload is data too.
     const kept = { ...(await live.state()), top: evil, look: { ...(await live.state()).look, size: 1e9 } };
-    const again = await openLive(browser, { kept });
+    const again = await openLive(browser, { kept, before: noPiano });
     await again.show(chart);
     expect(await again.page.locator("h1").textContent()).toBe(evil);
     expect((await again.page.locator("#size").textContent()) ?? "").toBe("300 %");
@@ -70,7 +70,7 @@ describe.skipIf(missing !== undefined)("a hostile chart on the page beside the t
   describe("shown after many others", () => {
     let live: LivePage;
     beforeAll(async () => {
-      live = await openLive(browser);
+      live = await openLive(browser, { before: noPiano });
       await live.page.locator("summary").click();
     });
     afterAll(() => close(live));

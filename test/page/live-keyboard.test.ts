@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import type { FromPage } from "../../server/src/page/messages.js";
 import { type BareBrowser, browserMissing, startBrowser } from "./bare-browser.js";
-import { cursorAt, type LiveOptions, type LivePage, openLive } from "./live-browser.js";
+import { cursorAt, type LiveOptions, type LivePage, noPiano, openLive } from "./live-browser.js";
 
 const missing = browserMissing();
 const harbour = readFileSync("test/charts/harbour-evening.plagal", "utf8");
@@ -20,6 +20,7 @@ describe.skipIf(missing !== undefined)("the page beside the text without a mouse
 
   async function open(options: LiveOptions = {}): Promise<LivePage> {
     const live = await openLive(browser, {
+      before: noPiano,
       ...options,
       context: { viewport: { width: 620, height: 800 }, ...options.context },
     });
