@@ -17,6 +17,17 @@ describe("a grip in twelve keys", () => {
     expect(held([65, 80], "right", 9)).toBe("x..x........");
   });
 
+  it("is remembered for its own keys alone, whatever was asked before it", () => {
+    const reach = 6;
+    for (const keys of [
+      [48, 69, 69],
+      [69, 48],
+    ])
+      grip(keys, "right", reach);
+    expect(grip([48, 69], "right", reach)).toMatchObject({ reasons: [{ kind: "too-wide", keys: [0, 1] }] });
+    expect(keysHolding([69, 48], "right", reach)).toBe(0);
+  });
+
   it("is the grip's own answer at every place, for shapes of both hands", () => {
     for (const hand of ["left", "right"] as const) {
       for (const reach of [7, 8, 9, 10, 11]) {

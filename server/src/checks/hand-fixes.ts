@@ -218,8 +218,9 @@ function given(
   return { way: { how: "give", notes: names(gone), to }, stacks, changed: new Map() };
 }
 
+/** Two tones on one key are one for the hand. */
 const keysOf = (tones: readonly WrittenTone[]): readonly number[] =>
-  tones.map(({ midi }) => midi).sort((a, b) => a - b);
+  [...new Set(tones.map(({ midi }) => midi))].sort((a, b) => a - b);
 
 /** The slot of the other hand's own row that is struck at the same moment and reads its numbers alike. */
 const strikingWith = ({ rows }: Section, slot: SlotEvent, hand: Hand): SlotEvent | undefined =>

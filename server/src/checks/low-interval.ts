@@ -189,7 +189,8 @@ function isHeld(
   played: readonly Moved[],
 ): boolean {
   const [lowest = 0, highest = 0] = [keys[0], keys.at(-1)];
+  const distinct = [...new Set(keys)];
   const width = (before.at(-1)?.pitch.midi ?? 0) - (before[0]?.pitch.midi ?? 0);
   if (hand === undefined || rolled || highest - lowest <= width) return true;
-  return played.every(({ halfSteps: by }) => movedGrip(keys, by, hand, reach[hand] ?? usualReach).holds);
+  return played.every(({ halfSteps: by }) => movedGrip(distinct, by, hand, reach[hand] ?? usualReach).holds);
 }

@@ -75,12 +75,14 @@ function partsFor(strokes: readonly Stroke[], from: Fraction, length: Fraction):
   return parts === 1 || isNoteValue(over(length, parts)) ? parts : undefined;
 }
 
-/** The same in fewer slots, where only holds fall out and plain ones stay; no three in a bar of four beats. */
+/** The same in fewer slots, where only holds behind a stroke fall out and plain ones stay; no three in a bar of four beats. */
 function fewest(slots: readonly string[], length: Fraction, beats: number): readonly string[] {
   for (let count = 1; count < slots.length; count++) {
     const by = slots.length / count;
     if (!Number.isInteger(by) || (count === 3 && beats === 4) || !isNoteValue(over(length, count))) continue;
-    if (slots.every((slot, i) => slot === "-" || i % by === 0)) return slots.filter((_, i) => i % by === 0);
+    // A group that lasted longer would have another rhythm.
+    const mayFall = slots.every((slot, i) => (i % by === 0 ? !slot.startsWith("(") : slot === "-"));
+    if (mayFall) return slots.filter((_, i) => i % by === 0);
   }
   return slots;
 }

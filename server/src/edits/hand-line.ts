@@ -9,7 +9,7 @@ import type { PitchedRow, Slot } from "../syntax/tree.js";
 import { sliceOf } from "../text/span.js";
 import { compare, type Fraction, isEqual, minus, plus } from "../theory/fraction.js";
 import type { Pitch } from "../theory/pitch.js";
-import { standsAgainst } from "./stands-against.js";
+import { standsAgainst } from "../theory/stands-against.js";
 
 /** What a hand does from one moment of a section to the next at which it does something else. */
 export interface Stretch {
@@ -56,7 +56,7 @@ const melodyRow: Readonly<Record<Hand, PitchedRow>> = { left: "bass", right: "le
 /** What a hand does through a section, in written order. */
 export function handLine(placed: PlacedSection, hand: Hand, choice: Choice): readonly Stretch[] {
   const { section } = placed;
-  const stretches: Omit<Stretch, "until">[] = [];
+  const stretches: Started[] = [];
   for (const system of section.systems) {
     const melody = rowIn(system, hand) === undefined;
     for (let bar = system.firstBar; bar < system.endBar; bar++) {
@@ -67,7 +67,22 @@ export function handLine(placed: PlacedSection, hand: Hand, choice: Choice): rea
       }
     }
   }
-  return stretches.map((it, i) => ({ ...it, until: stretches[i + 1]?.at ?? section.length }));
+  return timed(stretches, section.length);
+}
+
+/**
+ * What each of some stretches, in written order, lasts until. A pickup doesn't end what is in the bar that it covers:
+ * it sounds there only when its system is entered from before.
+ */
+export function timed(stretches: readonly Started[], end: Fraction): readonly Stretch[] {
+  const found: Stretch[] = [];
+  let [next, nextInBar] = [end, end];
+  for (const it of [...stretches].reverse()) {
+    found.push({ ...it, until: it.pickup ? next : nextInBar });
+    next = it.at;
+    if (!it.pickup) nextInBar = it.at;
+  }
+  return found.reverse();
 }
 
 interface Place {
@@ -79,7 +94,8 @@ interface Place {
   readonly choice: Choice;
 }
 
-type Started = Omit<Stretch, "until">;
+/** How long it lasts is known from what follows it. */
+export type Started = Omit<Stretch, "until">;
 
 function writtenBar(
   { placed, hand, system, bar, pickup, choice }: Place,

@@ -11,8 +11,17 @@ import { asWritten, type Choice } from "./hand-line.js";
  */
 export type Which = "empty" | "all" | Span;
 
+/** Whether a bar that is written, or the pickup into it, is left as it is whatever is chosen. */
+export type Stays = (bar: number, pickup: boolean) => boolean;
+
 /** What is to be found of one hand in a section, whose style may follow the melody note by note. */
-export function choiceFor(placed: PlacedSection, hand: Hand, which: Which, followsMelody: boolean): Choice {
+export function choiceFor(
+  placed: PlacedSection,
+  hand: Hand,
+  which: Which,
+  followsMelody: boolean,
+  stays: Stays,
+): Choice {
   const { section, offset } = placed;
   const span = typeof which === "string" ? undefined : shift(which, -offset);
   if (span !== undefined && (span.end < 0 || span.start > section.source.text.length)) return asWritten;
@@ -27,16 +36,22 @@ export function choiceFor(placed: PlacedSection, hand: Hand, which: Which, follo
     slots.filter((slot) => isInRepeatedBar(slot) && isChosen(slot)).map(({ bar }) => bar),
   );
 
-  const kept = keptFor(placed, hand, which === "all");
-  const whole = (bar: number, pickup: boolean): boolean => {
+  const sungIn = (system: System): number =>
+    followsMelody ? (rowIn(system, "lead")?.line.pickup.length ?? 0) : 0;
+  /** Whether a bar, or a pickup, has chords to be voiced and may be written anew. */
+  const mayChange = (bar: number, pickup: boolean): boolean => {
     const system = section.systems[section.bars[bar]?.system ?? -1];
     const chords = system && rowIn(system, "chords");
-    if (system === undefined || chords === undefined || system.unread) return false;
-    if (kept.systems.has(system.index)) return false;
+    if (system === undefined || chords === undefined || system.unread || stays(bar, pickup)) return false;
+    return !pickup || chords.line.pickup.length + sungIn(system) > 0;
+  };
+  const kept = keptFor(placed, hand, (bar, pickup) => which === "all" && mayChange(bar, pickup));
+  const whole = (bar: number, pickup: boolean): boolean => {
+    const system = section.systems[section.bars[bar]?.system ?? -1];
+    if (system === undefined || !mayChange(bar, pickup) || kept.systems.has(system.index)) return false;
     const row = rowIn(system, hand);
     if (pickup) {
-      const sung = followsMelody ? (rowIn(system, "lead")?.line.pickup.length ?? 0) : 0;
-      if (chords.line.pickup.length + sung === 0 || (row !== undefined && which !== "all")) return false;
+      if (row !== undefined && which !== "all") return false;
       return which === "all" || span === undefined || isTouched(system, bar, span);
     }
     const own = row?.line.bars[bar - system.firstBar];
@@ -62,18 +77,25 @@ interface Kept {
 }
 
 /**
- * What stays since a written bar of the row goes on with it (`-`) or repeats it (`%`): filling the one would change how
- * the other sounds. What is written anew itself doesn't count.
+ * What stays since a written bar or pickup of the row goes on with it (`-`) or repeats it (`%`): filling the one would
+ * change how the other sounds. What is written anew itself doesn't count.
  */
-function keptFor({ section: { systems, bars } }: PlacedSection, row: Hand, all: boolean): Kept {
+function keptFor(
+  { section: { systems, bars } }: PlacedSection,
+  row: Hand,
+  isAnew: (bar: number, pickup: boolean) => boolean,
+): Kept {
   const kept = { bars: new Set<number>(), systems: new Set<number>() };
   const systemOf = (bar: number): System => systems[bars[bar]?.system ?? 0] as System;
-  bars.forEach(({ index, repeat }) => {
+  // What stays since a later bar depends on it may depend on an earlier one.
+  for (const { index, repeat } of [...bars].reverse()) {
     const system = systemOf(index);
-    const slots = rowIn(system, row)?.line.bars[index - system.firstBar]?.slots ?? [];
-    if (all && !system.unread && rowIn(system, "chords") !== undefined) return;
+    const line = rowIn(system, row)?.line;
+    if (index === system.firstBar && goesOn(line?.pickup ?? []) && !isAnew(index, true))
+      kept.bars.add(index - 1);
+    const slots = line?.bars[index - system.firstBar]?.slots ?? [];
     const isSame = isSameBar(slots);
-    if (!isSame && firstLeaf(slots)?.content.kind !== "hold") return;
+    if ((!isSame && !goesOn(slots)) || (isAnew(index, false) && !kept.bars.has(index))) continue;
     let before = index - 1;
     if (repeat.ending === 2) {
       while (before > 0 && bars[before]?.repeat.ending !== 1) before--;
@@ -83,9 +105,11 @@ function keptFor({ section: { systems, bars } }: PlacedSection, row: Hand, all: 
     for (; isSame && before >= 0 && rowIn(systemOf(before), row) === undefined; before--)
       kept.systems.add(systemOf(before).index);
     if (before >= 0) kept.bars.add(before);
-  });
+  }
   return kept;
 }
+
+const goesOn = (slots: readonly Slot[]): boolean => firstLeaf(slots)?.content.kind === "hold";
 
 function firstLeaf([first]: readonly Slot[]): LeafSlot | undefined {
   return first?.kind === "group" ? firstLeaf(first.slots) : first;

@@ -3,11 +3,11 @@ import { lasting } from "../chart/hand-path.js";
 import type { Bar, ChordEvent, PlacedSection, SlotEvent } from "../chart/model.js";
 import type { Hand } from "../keyboard/hand.js";
 import { chordNumber } from "../theory/chord.js";
-import { compare, type Fraction, minus } from "../theory/fraction.js";
+import { compare, type Fraction, minus, plus } from "../theory/fraction.js";
 import type { Pitch } from "../theory/pitch.js";
+import { standsAgainst } from "../theory/stands-against.js";
 import type { Step, Voice } from "../voicing/voicing.js";
-import { melodyAt, type Stretch } from "./hand-line.js";
-import { standsAgainst } from "./stands-against.js";
+import { melodyAt, type Started, type Stretch, timed } from "./hand-line.js";
 
 /** What both hands do through a section. */
 export type Lines = Readonly<Record<Hand, readonly Stretch[]>>;
@@ -65,7 +65,7 @@ export function passageSteps(
     for (const it of opens) open[it.hand] = it;
     const until = earliest(opens.length > 0 ? opens : now);
     const others = hands.flatMap((hand): readonly Held[] =>
-      open[hand] === undefined ? [heldBy(hand, lines[hand], first, until, found)] : [],
+      open[hand] === undefined ? [heldBy(placed, hand, lines[hand], first, until, found)] : [],
     );
     const fixed = (hand: Hand): readonly Voice[] | undefined =>
       others
@@ -80,7 +80,7 @@ export function passageSteps(
         melody,
         left: fixed("left"),
         right: fixed("right"),
-        ...goingOn(open, lines),
+        ...goingOn(placed, open, lines),
         ...(opens.length === 0 ? {} : guides(event, ...others)),
         time: timeTo(placed, first, struck[i + 1]?.[0]),
       },
@@ -96,12 +96,13 @@ export function passageSteps(
 
 /** Where both hands are to be found: the keys that each goes on to, in a pickup of the player's, while the other holds. */
 function goingOn(
+  placed: PlacedSection,
   { left, right }: Partial<Record<Hand, Stretch>>,
   lines: Lines,
 ): { readonly above?: number; readonly below?: number } {
   if (left === undefined || right === undefined) return {};
-  const low = keysMeanwhile(lines.left, right);
-  const high = keysMeanwhile(lines.right, left);
+  const low = keysMeanwhile(placed, lines.left, right);
+  const high = keysMeanwhile(placed, lines.right, left);
   return {
     ...(low.length === 0 ? {} : { above: Math.max(...low) }),
     ...(high.length === 0 ? {} : { below: Math.min(...high) }),
@@ -154,15 +155,20 @@ function isStanding(slot: SlotEvent, lines: Lines): boolean {
 }
 
 /** The keys that a hand strikes, as the player wrote them, while the other holds something. */
-function keysMeanwhile(line: readonly Stretch[], held: Stretch): readonly number[] {
+function keysMeanwhile(placed: PlacedSection, line: readonly Stretch[], held: Stretch): readonly number[] {
   const keys: number[] = [];
   for (let i = indexOf(line, held) + 1; i < line.length; i++) {
     const it = line[i] as Stretch;
-    if (compare(it.at, held.until) >= 0) break;
+    if (isAllAfter(it, held.until, placed)) break;
+    if (compare(it.at, held.until) >= 0 || compare(it.until, held.at) <= 0) continue;
     for (const { midi } of it.pitches) keys.push(midi);
   }
   return keys;
 }
+
+/** Whether a stretch and all that are written behind it start at a moment or later; a pickup starts before its bar. */
+const isAllAfter = ({ at }: Stretch, moment: Fraction, { section }: PlacedSection): boolean =>
+  compare(at, plus(moment, section.longestPickup)) >= 0;
 
 /** In written order: a pickup comes before its bar. */
 export const inOrder = (a: Place, b: Place): number =>
@@ -207,8 +213,8 @@ export function struckTogether(
   isWhole: (hand: Hand, bar: number, pickup: boolean) => boolean,
 ): Lines {
   const joined = (hand: Hand): readonly Stretch[] => {
-    const added = lines[hand === "left" ? "right" : "left"].flatMap((it): readonly Stretch[] => {
-      const { system, bar, pickup, at, until } = it;
+    const added = lines[hand === "left" ? "right" : "left"].flatMap((it): readonly Started[] => {
+      const { system, bar, pickup, at } = it;
       const there = stretchAt(lines[hand], it);
       const isHeld =
         it.kind === "open" &&
@@ -220,13 +226,26 @@ export function struckTogether(
         isWhole(hand, bar, pickup);
       if (!isHeld) return [];
       const melody = hand === "right" ? melodyAt(placed, bar, pickup, at) : undefined;
-      return [{ ...there, system, bar, pickup, at, until, melody }];
+      return [{ ...there, system, bar, pickup, at, melody }];
     });
     if (added.length === 0) return lines[hand];
-    const all = [...lines[hand], ...added].sort(inOrder);
-    return all.map((it, i) => ({ ...it, until: all[i + 1]?.at ?? placed.section.length }));
+    return timed([...lines[hand], ...added].sort(inOrder), placed.section.length);
   };
   return { left: joined("left"), right: joined("right") };
+}
+
+/** The same without what a hand would play of a pickup's melody in the way of what the other hand holds. */
+export function withoutCrossing(placed: PlacedSection, lines: Lines): Lines {
+  const cleared = (hand: Hand): readonly Stretch[] =>
+    lines[hand].map((it): Stretch => {
+      if (it.kind !== "written" || it.slot !== undefined) return it;
+      const other = hand === "left" ? "right" : "left";
+      const held = heldBy(placed, other, lines[other], it, it.until, new Map()).pitches;
+      const [low, high] = hand === "left" ? [it.pitches, held] : [held, it.pitches];
+      const isClear = (low.at(-1)?.midi ?? 0) < (high[0]?.midi ?? Number.POSITIVE_INFINITY);
+      return isClear ? it : { ...it, kind: "rest", pitches: [] };
+    });
+  return { left: cleared("left"), right: cleared("right") };
 }
 
 const earliest = (stretches: readonly Stretch[]): Fraction =>
@@ -240,15 +259,23 @@ interface Held {
 }
 
 /** What a hand holds from a moment on, until another: where it moves meanwhile, what lies nearest to the other hand. */
-function heldBy(hand: Hand, line: readonly Stretch[], from: Stretch, until: Fraction, found: Found): Held {
+function heldBy(
+  placed: PlacedSection,
+  hand: Hand,
+  line: readonly Stretch[],
+  from: Stretch,
+  until: Fraction,
+  found: Found,
+): Held {
   let nearest: Held = { hand, from: undefined, pitches: [] };
   let first = Math.max(0, indexOf(line, from));
   // A pickup sounds over the end of the bar before it.
   while (first > 0 && compare((line[first] as Stretch).at, from.at) > 0) first--;
   for (let i = first; i < line.length; i++) {
     const it = line[i] as Stretch;
-    if (inOrder(it, from) > 0 && compare(it.at, until) >= 0) break;
-    if (inOrder(it, from) <= 0 && compare(it.until, from.at) <= 0) continue;
+    if (isAllAfter(it, until, placed)) break;
+    if (inOrder(it, from) > 0 && compare(it.at, until) >= 0) continue;
+    if (compare(it.until, from.at) <= 0) continue;
     const pitches = found.get(it)?.map(({ pitch }) => pitch) ?? it.pitches;
     if (pitches.length > 0 && (nearest.pitches.length === 0 || isNearer(hand, pitches, nearest.pitches)))
       nearest = { hand, from: it, pitches };

@@ -3,15 +3,18 @@ export const widestShape = 30;
 
 /**
  * The shape of a grip (ascending MIDI numbers, at least one), wherever it lies: a bit for each half step above the
- * lowest key. `undefined` where it is wider than any hand.
+ * lowest key. `undefined` where it is wider than any hand, and where keys don't ascend, so that no other grip is
+ * remembered in its place.
  */
 export function gripShape(keys: readonly number[]): number | undefined {
   const lowest = keys[0] as number;
   let shape = 0;
+  let below = 0;
   for (let i = 1; i < keys.length; i++) {
     const above = (keys[i] as number) - lowest;
-    if (above > widestShape) return undefined;
+    if (above > widestShape || above <= below) return undefined;
     shape |= 1 << above;
+    below = above;
   }
   return shape;
 }

@@ -1,6 +1,7 @@
 import type { Hand } from "../keyboard/hand.js";
 import type { Chord } from "../theory/chord.js";
 import type { Key } from "../theory/key.js";
+import { standsAgainst } from "../theory/stands-against.js";
 import type { ToneNumber } from "../theory/tone-number.js";
 import type { Asked } from "./asked.js";
 import { bitsOf, type ChordTones, chordTones, type KeyBits } from "./chord-tones.js";
@@ -151,7 +152,8 @@ function laidOut(
   if (left !== undefined) return style.right.flatMap(rights).map((it) => ({ left, right: it }));
   if (right !== undefined) {
     const top = right[right.length - 1];
-    if (style.leftDoubles && top !== undefined && isForeign !== true)
+    const mayDouble = top !== undefined && isForeign !== true && !standsAgainst(top.pitch, tones.chord);
+    if (style.leftDoubles && mayDouble)
       return [{ left: [octaveBelow(top)], right }].filter((it) => isPlayable(it.left, "left"));
     return style.left.flatMap(lefts).map((it) => ({ left: it, right }));
   }
