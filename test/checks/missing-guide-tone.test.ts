@@ -37,6 +37,106 @@ describe("missing-guide-tone", () => {
     check("missing-guide-tone", "section A\nchords | 1 |\nleft | 1+5 |\n");
   });
 
+  test("asks nothing where the right hand rests, as where it has no row: a bass line voices no chord", () => {
+    check(
+      "missing-guide-tone",
+      `
+      section A
+      chords | 1   | 4:7     | 1 |
+      right  | r   |         | 3+5 |
+      left   | 1+5 | 1 2 3 5 | 1 |
+      `,
+    );
+    check(
+      "missing-guide-tone",
+      `
+      section A
+      chords | 1     | 4:7 |
+               ^ Nobody plays the 3 (E) of C, …
+      right  | 5+1 r | r   |
+      left   | 1     | 1+5 |
+      `,
+    );
+    // What it holds from before it plays.
+    check(
+      "missing-guide-tone",
+      `
+      section A
+      chords | 1   | 4 |
+                     ^ Nobody plays the 3 (A) of F, …
+      right  | 3+5 | - |
+      left   | 1   | 1 |
+      `,
+    );
+  });
+
+  test("gives a pushed stack to the chord that it is pushed to, and to no other", () => {
+    check(
+      "missing-guide-tone",
+      `
+      section A
+      chords | 1               | 5:7   |
+               ^ Nobody plays the 3 (E) of C, …
+      right  | 5+1 5+1 !13+3 - | 1+5 - |
+      left   | 1               | b7    |
+      `,
+    );
+    check(
+      "missing-guide-tone",
+      `
+      section A
+      chords | 1            | 5:7 |
+      right  | r r !3+b7 -  | r   |
+      left   | 1            | 1   |
+      `,
+    );
+    check("missing-guide-tone", "section A\nchords | 5:7 |\nright !3+b7 | 5+1 |\nleft | 1 |\n");
+  });
+
+  test("asks the right hand for a chord in a pickup where it has a pickup too", () => {
+    check(
+      "missing-guide-tone",
+      `
+      section A
+      chords | 1   | 1   |
+      right  | 3+5 | 3+5 |
+      left   | 1   | 1   |
+
+      chords 5:7 | 1   |
+      right      | 3+5 |
+      left   1   | 1   |
+      `,
+    );
+    check(
+      "missing-guide-tone",
+      `
+      section A
+      chords | 1   | 1   |
+      right  | 3+5 | 3+5 |
+      left   | 1   | 1   |
+
+      chords 5:7 | 1   |
+             ^^^ Nobody plays the 3 (B) and the ♭7 (F) of G7, …
+      right  5+1 | 3+5 |
+      left   1   | 1   |
+      `,
+    );
+    // A pickup of its own over the end of a bar leads to the next chord.
+    check(
+      "missing-guide-tone",
+      `
+      section A
+      chords | 1 | 4   |
+      right  | r | r   |
+      left   | 1 | 1+5 |
+
+      chords  | 1 |
+      right 5 | 3 |
+      left    | 1 |
+      `,
+    );
+  });
+
   test("asks a diminished seventh for both, and is told once of a bar that is repeated", () => {
     check(
       "missing-guide-tone",

@@ -17,7 +17,9 @@ lasts.
 Put the missing tone into the right hand; the fifth can go, and so can the root if the bass has it. If the open sound is
 what you want, write it: \`1:5\` or \`Cno3\` for a chord without its third, \`add9\` for one without a seventh.
 
-Only chords with a \`right\` row are judged, and never the melody.
+A chord is judged where the \`right\` row plays something for it; the melody never counts. Where that row rests, nobody
+voices the chord, as where there is no such row; and under a pickup of the chords it plays only what its own pickup
+has. What is pushed (\`!\`) belongs to the chord that it is pushed to.
 `,
   example: `key C major
 
