@@ -3,6 +3,7 @@ import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync } 
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import type { BundleName } from "../../server/src/exports/export-file.js";
 import { catalogue } from "../../server/src/problems/catalogue.js";
 import { root } from "../support/root.js";
 import { filesOfZip, unpack } from "../support/zip.js";
@@ -99,3 +100,21 @@ describe("the extension's file", () => {
     for (const path of files) expect(path).not.toMatch(/\.ts$|\.map$|node_modules|\/test\//);
   });
 });
+
+test("the package of the command holds every bundle that it or its server loads", () => {
+  const call = ["pack", "--dry-run", "--json", "--ignore-scripts"];
+  const [pack] = JSON.parse(execFileSync("npm", call, { cwd: root, encoding: "utf8", stdio: "pipe" }));
+  const packed: readonly string[] = pack.files.map(({ path }: { readonly path: string }) => path);
+  const loaded = [...Object.keys(bundles), "plagal", "server"].map((name) => `dist/${name}.cjs`);
+  for (const path of loaded) expect(packed).toContain(path);
+  for (const path of packed) expect(path).not.toMatch(/^dist\/client|\.ts$|\.map$|node_modules/);
+});
+
+/** A name that is missing here, or one too many, is no longer of this type. */
+const bundles: Readonly<Record<BundleName, true>> = {
+  exports: true,
+  sheets: true,
+  page: true,
+  live: true,
+  picture: true,
+};

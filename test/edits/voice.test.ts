@@ -295,6 +295,120 @@ test("a chord that no hand can play there is said, and where there is no other, 
   expect(notesOf(text, { hands: ["left"], style: "rootless" })).toEqual([nothing]);
 });
 
+describe("third and seventh", () => {
+  const left: Partial<VoicingAsked> = { hands: ["left"], style: "two-hand" };
+
+  test("are played by the left hand where the right plays the chord without them, and may be missing where it rests", () => {
+    voice(
+      `
+      key     C major
+      chords  | 1 | 4    | 5:7    |
+      right   | r | >1+5 | >5+1 r |
+      `,
+      left,
+      `
+      key     C major
+      chords  | 1    | 4      | 5:7       |
+      right   | r    | >1+5   | >5+1 r    |
+      left    | >1+5 | >5+1+3 | >5+b7+1+3 |  ; voiced two-hand
+      `,
+    );
+    expect(notesOf("key C major\nchords | 1 |\nright | >1+5 |\n", left)).toEqual([
+      "C can't be voiced as two-hand here, so it is voiced as close.",
+    ]);
+  });
+
+  test("are not heard in what is pushed ahead to another chord", () => {
+    voice(
+      `
+      key     C major
+      chords  | 1           | 5:7   |
+      right   | >5+1 !>13+3 | >3+b7 |
+      `,
+      left,
+      `
+      key     C major
+      chords  | 1           | 5:7   |
+      right   | >5+1 !>13+3 | >3+b7 |
+      left    | >1+3+5      | 1+5   |  ; voiced two-hand
+      `,
+    );
+    const text = chartText(`
+      key     C major
+      chords  | 1    | 5:7 |
+      right   | 1 !1 | -   |
+      left    | 1 1  | -   |
+    `);
+    // Each hand's slot in the second half counts from another chord.
+    const [start, end] = [text.indexOf("right") + 10, text.indexOf("left") + 16];
+    const now = voicedText(text, { which: { start, end }, hands: ["left", "right"], style: "shell" });
+    expect(now.split("\n").slice(2, 4)).toEqual([
+      "right   | 5+3  !3+b7 | -   |",
+      "left    | >1+3 >1+3  | -   |",
+    ]);
+  });
+});
+
+describe("where all is written anew", () => {
+  test("a bar with a chord that can't be voiced stays, with the bar that it repeats and what is pushed to it", () => {
+    const text = chartText(`
+      key     C major
+      chords  | 1    | 4 5:7  | 1   |
+      right   | >3+5 | <<3 >3 | >3  |
+      left    | 1    | %      | 5   |
+    `);
+    const all: Partial<VoicingAsked> = { hands: ["left"], style: "two-hand", which: "all" };
+    const leftRow = (chart: string) => voicedText(chart, all).split("\n")[3]?.replace(/ +/g, " ");
+    expect(leftRow(text)).toBe("left | 1 | % | 1+5 |");
+    expect(notesOf(text, all)).toEqual([
+      "No voicing of F can be played here, so its bar stays as it was. Voice it by hand, or in another style.",
+    ]);
+    expect(leftRow(text.replace("1    | %", "1 !1 | r"))).toBe("left | 1 !1 | r | >1+5 |");
+  });
+});
+
+describe("a pickup", () => {
+  test("of the other hand sounds over the end of the bar before it, and nothing lies in its way", () => {
+    const voiced = (pickup: string): string | undefined => {
+      const text = `key C major\nchords | 1 |\nright | >>3+5 |\n\nchords | 5 |\nright ${pickup} | >>3+5 |\n`;
+      const now = voicedText(text, { hands: ["left"], style: "close" });
+      const told = openDocument("chart.plagal", now).problems.filter(({ code }) => code !== "jump");
+      expect(told.map(({ code }) => code)).toEqual([]);
+      return now.split("\n")[3];
+    };
+    expect(voiced(">3")).toBe("left    | >3+5+1 |  ; voiced close");
+    expect(voiced("1")).toBe("left    | >1+3  |  ; voiced close");
+  });
+
+  test("that goes on with a bar keeps it empty", () => {
+    const text = "key C major\nchords | 1 |\nright | 3+5 |\nleft | |\n\nchords | 4 |\nleft - | 1 |\n";
+    expect(voicedText(text, { hands: ["left"] })).toBe(
+      "(The left hand has something written in every bar that has a chord.)",
+    );
+  });
+});
+
+test("a group keeps its length before slots that only hold", () =>
+  voice(
+    `
+    key     C major
+    chords  | ((1 4) r) NC //  | 5   |
+    `,
+    { hands: ["left"], style: "two-hand" },
+    `
+    key     C major
+    chords  | ((1 4) r)     NC //  | 5   |
+    left    | ((1+1 1+5) r) -  - - | 1+5 |  ; voiced two-hand
+    `,
+  ));
+
+test("block chords double no tone of the player's that contradicts its chord", () => {
+  const text = "key C major\nchords | 1 4 |\nright | >3+b3 >3 |\n";
+  expect(voicedText(text, { hands: ["left"], style: "block chords" }).split("\n")[3]).toBe(
+    "left    | >3+5+6+1 >3 |  ; voiced block chords",
+  );
+});
+
 test("a chart without chords is refused, and one with nothing to choose", () => {
   expect(notesOf("key C major\nright | 1 |\n", {})).toEqual([
     "There are no chords to voice. Write a chords row first.",

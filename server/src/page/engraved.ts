@@ -136,6 +136,7 @@ export function engraved(
         lines.push({ element: made as SVGGElement, bars: [] });
       }
       if (kind === "measure") {
+        made.setAttribute("class", "measure");
         const [left, right] = extent(it);
         lines.at(-1)?.bars.push({ id: it.id, left: margin.x + left, right: margin.x + right });
       }

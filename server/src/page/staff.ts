@@ -66,7 +66,8 @@ export function openStaff({ sheet, address, look, drawBar, placed }: StaffOption
 
   function later(): void {
     const stale = isOn && shown.some(isStale);
-    sheet.setAttribute("aria-busy", String(stale && !failed));
+    if (stale && !failed) sheet.setAttribute("aria-busy", "true");
+    else if (sheet.hasAttribute("aria-busy")) sheet.removeAttribute("aria-busy");
     if (waiting !== 0 || !stale || failed) return;
     if (engraver === undefined) {
       load();
