@@ -312,9 +312,11 @@ describe.skipIf(missing !== undefined)("the page beside the text, in a bare brow
     expect(shown[2]).toContain("(held)");
     expect(await live.page.locator("#b0-0 .right").count()).toBe(0);
     await live.show(harbour);
+    await live.page.locator("summary").click();
     await shot(live.page, "live-keyboards");
     await live.page.evaluate(`document.body.className = "vscode-dark"`);
     await shot(live.page, "live-keyboards-dark");
+    await live.page.locator("summary").click();
     await live.page.selectOption("#hands", "names");
     expect(await live.page.locator("#b0-0 .right").count()).toBeGreaterThan(0);
     await close(live);
