@@ -1,7 +1,6 @@
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { join } from "node:path";
-import { pathToFileURL } from "node:url";
 import type { BrowserContextOptions } from "playwright-core";
 import { openDocument } from "../../server/src/document/document.js";
 import type { Live } from "../../server/src/exports/live.js";
@@ -33,10 +32,10 @@ export interface LivePage extends OpenPage {
 }
 
 /** What the editor's document of a page is, as far as it matters here, with the same policy. */
-const html = (script: string, theme: string, engraver: string): string =>
+const html = (script: string, theme: string, engraver: string, policy: string): string =>
   [
     "<!DOCTYPE html>",
-    '<html lang="en"><head><meta charset="utf-8"><title>Chart</title></head>',
+    `<html lang="en"><head><meta charset="utf-8">${policy}<title>Chart</title></head>`,
     `<body class="${theme}" data-engraver="${engraver}">`,
     `<script>${script.replaceAll("</script", "<\\/script")}</script>`,
     "</body></html>",
@@ -60,6 +59,8 @@ export interface LiveOptions {
   readonly before?: string;
   /** The address of the engraver. */
   readonly engraver?: string;
+  /** A content policy; none unless it is given. */
+  readonly policy?: string;
 }
 
 /** In place of the recorded piano, which a page from `file:` can't fetch: there is none, so that a made-up tone plays. */
@@ -68,15 +69,29 @@ export const noPiano = `window.fetch = async (address) => {
   return new Response(null, { status: 404 });
 };`;
 
-export const engraverUrl = pathToFileURL(join(root, "dist/verovio-toolkit-wasm.js")).href;
+/** Where the engraver is, for a page; what is asked for there comes from the build. */
+export const engraverUrl = "https://extension.test/verovio-toolkit-wasm.js";
+export const engraverFile = join(root, "dist/verovio-toolkit-wasm.js");
 
 export async function openLive(
   browser: BareBrowser,
-  { theme = "vscode-light", kept = {}, context = {}, before = "", engraver = engraverUrl }: LiveOptions = {},
+  {
+    theme = "vscode-light",
+    kept = {},
+    context = {},
+    before = "",
+    engraver = engraverUrl,
+    policy,
+  }: LiveOptions = {},
 ): Promise<LivePage> {
+  const policyTag =
+    policy === undefined ? "" : `<meta http-equiv="Content-Security-Policy" content="${policy}">`;
   const script = readFileSync(join(root, "dist/live-page.js"), "utf8");
-  const open = await browser.open(html(script, theme, engraver), context, editor(kept) + before);
+  const open = await browser.open(html(script, theme, engraver, policyTag), context, editor(kept) + before);
   const { page } = open;
+  await page.route(engraverUrl, (route) =>
+    route.fulfill({ path: engraverFile, contentType: "text/javascript" }),
+  );
   let version = 0;
   const tell = async (message: ToPage): Promise<void> => {
     // The second frame comes after whatever the message has drawn.

@@ -68,7 +68,7 @@ export function openStaff({ sheet, address, look, drawBar, placed }: StaffOption
     const stale = isOn && shown.some(isStale);
     if (stale && !failed) sheet.setAttribute("aria-busy", "true");
     else if (sheet.hasAttribute("aria-busy")) sheet.removeAttribute("aria-busy");
-    if (waiting !== 0 || !stale || failed) return;
+    if (waiting !== 0 || !stale || failed || isHidden()) return;
     if (engraver === undefined) {
       load();
       return;
@@ -80,6 +80,9 @@ export function openStaff({ sheet, address, look, drawBar, placed }: StaffOption
       waiting = requestIdleCallback(engraveNext, isNear ? { timeout: patience } : {});
     }
   }
+
+  /** Behind another tab of the editor nothing has a size. */
+  const isHidden = (): boolean => sheet.clientWidth === 0;
 
   function load(): void {
     if (status.isConnected) return;
@@ -105,7 +108,7 @@ export function openStaff({ sheet, address, look, drawBar, placed }: StaffOption
     waiting = 0;
     const stale = shown.filter(isStale);
     const [nearest] = stale.sort((a, b) => distance(a) - distance(b));
-    if (engraver === undefined || nearest === undefined || !isOn) return;
+    if (engraver === undefined || nearest === undefined || !isOn || isHidden()) return;
     engrave(engraver, nearest);
     later();
   }
@@ -200,23 +203,27 @@ export function openStaff({ sheet, address, look, drawBar, placed }: StaffOption
     }
   }
 
+  /** The width of the sheet for which bars were laid over their pictures. */
+  let placedFor = 0;
   function place(): void {
+    if (isHidden()) return;
+    placedFor = sheet.clientWidth;
     for (const it of shown) stand(it);
   }
 
-  function newWidth(): void {
-    const now = sheet.clientWidth;
-    if (now === 0 || now === width) return;
-    width = now;
-    later();
-  }
   let resting: ReturnType<typeof setTimeout> | undefined;
   new ResizeObserver(() => {
-    if (!isOn || sheet.clientWidth === width) return;
+    if (!isOn || isHidden() || sheet.clientWidth === placedFor) return;
     place();
     clearTimeout(resting);
     resting = setTimeout(newWidth, rest);
   }).observe(sheet);
+
+  function newWidth(): void {
+    if (isHidden()) return;
+    width = sheet.clientWidth;
+    later();
+  }
 
   return {
     show(view, pictures) {
@@ -233,6 +240,7 @@ export function openStaff({ sheet, address, look, drawBar, placed }: StaffOption
         return;
       }
       width ||= sheet.clientWidth;
+      placedFor = 0;
       lastBars = view.sections.map(({ systems }) => systems.map(({ bars }) => bars.at(-1)?.bar ?? 0));
       const wanted = pictures.flatMap((all, section) => all.map((it) => ({ ...it, section })));
       // What looks alike stays, wherever it stands now; what else is new takes the place of what was there.
