@@ -503,3 +503,20 @@ test("a voiced slot tells its costs and the runner-up, one of the player's own n
   const own = openDocument("chart.plagal", text.replaceAll(/ *; voiced.*/g, ""));
   expect(whyVoicing(own, text.indexOf("right") + 10, reach)).toBeUndefined();
 });
+
+test("a first ending that falls silent is left silent, though the chord before it lasts into the second", () => {
+  voice(
+    `
+    key     Ab major
+    chords  |: 1 | 1. NC | 4 :| 2. |
+    right   |: r | 1. r  | r :| 2. r |
+    `,
+    { hands: ["left"], style: "two-hand" },
+    `
+    key     Ab major
+    chords  |: 1 | 1. NC | 4 :| 2. |
+    right   |: r | 1. r  | r :| 2. r |
+    left    |: <1+1 | 1. r  | <1+5 :| 2. <1+1 |  ; voiced two-hand
+    `,
+  );
+});

@@ -265,8 +265,23 @@ function soundingAt(
   const own = chordsIn(placed, bar, false).some((it) => compare(it.at, at) <= 0);
   const carried = own ? undefined : chordsIn(placed, bar, true).findLast(lasts);
   if (carried !== undefined) return carried;
+  if (isSilenced(placed, bar, at)) return undefined;
   const found = chordAt(placed, barAt(placed, bar), at);
   return found?.sounds ? found.event : undefined;
+}
+
+/** Whether the row of chords falls silent before a moment of a bar: one that lasts into two endings may end in the first. */
+function isSilenced(placed: PlacedSection, bar: number, at: Fraction): boolean {
+  for (let i = bar; i >= 0; i--) {
+    const system = placed.section.systems[barAt(placed, i).system] as System;
+    const { slots, from, length } = chordSlots(placed, system, i, false);
+    const last = (leavesOf(slots, length) ?? []).findLast(
+      (leaf) => leaf.content.kind !== "hold" && compare(plus(from, leaf.at), at) <= 0,
+    );
+    if (last !== undefined) return last.content.kind === "rest" || last.content.kind === "noChord";
+    if (barAt(placed, i).repeat.ending !== undefined) return false;
+  }
+  return false;
 }
 
 /** Whether the pickup of the chords into a bar goes on with the chord before it. */
