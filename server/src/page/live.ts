@@ -46,6 +46,8 @@ let stage: Stage | undefined;
 /** The last place of the cursor, which may be newer than the chart that is shown. */
 let cursor: Extract<ToPage, { kind: "cursor" }> | undefined;
 let marked: Element | undefined;
+/** The bar of the cursor when it was last shown. */
+let cursorBar: string | undefined;
 
 function keep(part: Partial<PageState>): void {
   state = { ...state, ...part };
@@ -250,7 +252,12 @@ function showCursor(isMoved: boolean): void {
   if (there !== marked) marked?.classList.remove("here");
   marked = there;
   there?.classList.add("here");
-  if (stage === undefined || place === undefined || !isMoved || stage.player.isPlaying()) return;
+  // Typing in a bar says its place again and again: only another bar may move the page, and none what was kept.
+  const name = place && `${place.section} ${place.bar} ${place.pickup}`;
+  const isElsewhere = name !== cursorBar && (cursorBar !== undefined || state.top === "");
+  cursorBar = name;
+  if (stage === undefined || place === undefined || !isMoved || !isElsewhere || stage.player.isPlaying())
+    return;
   if (there) bringIntoView(there);
   const from = placeOf(stage.song(), place.section, place.bar, stage.player.position());
   if (from !== undefined) stage.player.seek(from);
