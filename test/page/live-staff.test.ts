@@ -411,6 +411,10 @@ describe.skipIf(missing !== undefined)("the page beside the text as a staff, in 
         `[...document.querySelectorAll(".bar")].find((it) => it.getBoundingClientRect().bottom > 0).id`,
       );
       await next();
+      // What is seen are frames: a browser holds its place in the next one.
+      await page.evaluate(`new Promise((resolve) => {
+        requestAnimationFrame(() => requestAnimationFrame(() => resolve()));
+      })`);
       const after: number = await page.evaluate(
         `document.getElementById("${id}").getBoundingClientRect().top`,
       );
