@@ -384,51 +384,6 @@ describe.skipIf(missing !== undefined)("the page beside the text as a staff, in 
     await close(live);
   });
 
-  test("long charts are engraved from where they are looked at, and what is looked at stays", async () => {
-    const live = await open({}, { context: still });
-    const { page } = live;
-    const engraver = await holdBack(live);
-    await page.evaluate(`
-      window.idle = [];
-      window.requestIdleCallback = (run) => idle.push(run);`);
-    await live.show(longChart(256), { staff: true });
-    const next = (): Promise<void> =>
-      page.evaluate(`{ const run = idle.shift(); run?.({ timeRemaining: () => 50 }); }`);
-    const left = (): Promise<number> => page.evaluate("idle.length");
-    // All bars are there before anything is engraved.
-    while ((await page.locator(".bar").count()) < 256) await next();
-    await page.evaluate(`document.getElementById("b0-140").scrollIntoView({ block: "center" })`);
-    await watch(live);
-    const place = (): Promise<number> =>
-      page.evaluate(`[...document.querySelectorAll(".bar")].find((it) => it.getBoundingClientRect().bottom > 0)
-        .getBoundingClientRect().top`);
-    engraver.come();
-    await page.waitForFunction("idle.length > 0");
-    let moved = 0;
-    for (let i = 0; i < 100 && ((await left()) > 0 || (await page.locator("[aria-busy]").count()) > 0); i++) {
-      const before = await place();
-      const id: string = await page.evaluate(
-        `[...document.querySelectorAll(".bar")].find((it) => it.getBoundingClientRect().bottom > 0).id`,
-      );
-      await next();
-      // What is seen are frames: a browser holds its place in the next one.
-      await page.evaluate(`new Promise((resolve) => {
-        requestAnimationFrame(() => requestAnimationFrame(() => resolve()));
-      })`);
-      const after: number = await page.evaluate(
-        `document.getElementById("${id}").getBoundingClientRect().top`,
-      );
-      moved = Math.max(moved, Math.abs(after - before));
-    }
-    expect(await page.locator("[aria-busy]").count()).toBe(0);
-    const drawn: string[] = await page.evaluate("drawn");
-    expect(drawn).toHaveLength(8);
-    expect(drawn[0]).toBe("b0-128");
-    expect(moved).toBeLessThanOrEqual(2);
-    expect(await page.locator(".staff .measure").count()).toBe(256);
-    await close(live);
-  });
-
   test("on the stand it is turned by its lines", async () => {
     const live = await open({ stand: true }, { context: still });
     await live.engrave(longChart(32));
