@@ -73,9 +73,9 @@ describe("the first tone for a singer", () => {
 
 describe("the chord before it", () => {
   test("is a block in the middle register on its root or bass", () => {
-    expect(chord("key C\nlead | G4 |\n")).toBe("C3 G3 C4 E4");
+    expect(chord("key C\nlead | G4 |\n")).toBe("C3 C4 E4 G4");
     expect(chord("key C\nchords | F/A |\nlead | r A4 |\n")).toBe("A2 A3 C4 F4");
-    expect(chord("key C\nchords | G7 |\nlead | r B4 |\n")).toBe("G2 F3 B3 D4");
+    expect(chord("key C\nchords | G7 |\nlead | r B4 |\n")).toBe("G3 B3 D4 F4");
   });
 
   test.each([...usualQualities])("C%s has its own tones, without mud and within two octaves", (quality) => {

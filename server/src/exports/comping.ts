@@ -2,8 +2,7 @@ import { beatLength } from "../chart/bar-time.js";
 import { rowIn } from "../chart/layout.js";
 import type { Chart } from "../chart/model.js";
 import { compare, type Fraction, minus } from "../theory/fraction.js";
-import type { Pitch } from "../theory/pitch.js";
-import { compingBass, nextCompingVoices } from "./comping-voices.js";
+import { compingOf } from "./comping-voices.js";
 import { evenLoudness, shade } from "./loudness.js";
 import type { PlayedNote } from "./performance.js";
 import { type ChordStretch, isComped, type SoundingChord } from "./play-chords.js";
@@ -26,20 +25,17 @@ export function compedNotes(
   balance: boolean,
 ): readonly PlayedNote[] {
   const notes: PlayedNote[] = [];
-  const { home } = header;
-  let before: readonly Pitch[] | undefined;
-  for (const { chord, stretches, source } of chords) {
-    const touches = touchesOf(stretches);
-    if (touches.length === 0) continue;
-    const voices = nextCompingVoices(chord, home, before);
-    before = voices;
-    for (const { at, end, hasBass } of touches) {
-      const pitches = hasBass ? voices : [compingBass(chord, home), ...voices];
-      const loudness = balance ? evenLoudness - shade : evenLoudness;
-      for (const pitch of pitches)
+  const comped = chords.flatMap((it) => {
+    const touches = touchesOf(it.stretches);
+    return touches.length === 0 ? [] : [{ ...it, touches }];
+  });
+  const loudness = balance ? evenLoudness - shade : evenLoudness;
+  compingOf(comped, header.home).forEach(({ bass, voices }, i) => {
+    const { touches, source } = comped[i] as (typeof comped)[number];
+    for (const { at, end, hasBass } of touches)
+      for (const pitch of hasBass ? voices : [bass, ...voices])
         notes.push({ at, length: minus(end, at), pitch, hand: undefined, grace: false, loudness, source });
-    }
-  }
+  });
   return notes;
 }
 

@@ -1,4 +1,4 @@
-import { nextCompingVoices } from "../exports/comping-voices.js";
+import { compingOf } from "../exports/comping-voices.js";
 import type { PartName } from "../exports/performance.js";
 import { type Chord, prettyChord } from "../theory/chord.js";
 import { type ModeName, triadOn } from "../theory/key.js";
@@ -74,7 +74,9 @@ function homeChord({ view, timing }: Song, seconds: number): Chord {
 /** Voices as they are comped, and the bass's name close below them but clear of mud. */
 function block(chord: Chord, { view }: Song): readonly number[] {
   const home = { key: { tonic: view.tonic, mode: "major" }, one: view.one } as const;
-  const voices = nextCompingVoices(chord, home, undefined).map(({ midi }) => midi);
+  const voices = compingOf([{ chord, key: home.key }], home).flatMap((it) =>
+    it.voices.map(({ midi }) => midi),
+  );
   const below = (voices[0] ?? view.one) - clear;
   const bass = below - ((((below - pitchClass(chord.bass ?? chord.root)) % 12) + 12) % 12);
   return [bass, ...voices];

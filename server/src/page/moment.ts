@@ -1,3 +1,4 @@
+import { lowestVoice } from "../exports/comping-voices.js";
 import type { PicturedKey, PictureFrame } from "../exports/keyboard-picture.js";
 import type { PageView, SlotView } from "../exports/page-data.js";
 import type { PartName } from "../exports/performance.js";
@@ -5,12 +6,9 @@ import type { Finger, Hand } from "../keyboard/hand.js";
 import { passageFingering } from "../keyboard/passage-fingering.js";
 import { nearly, type Song, type SongNote } from "./song.js";
 
-/** Comped chords have their bass below this, in half steps from the chart's 1, and their voices above. */
-const compingParts = -12;
-
 /** The hand that shows a note: its own; what is made up is shown as a player would take it. `undefined`: somebody sings it. */
 function handOf({ part, index, midi }: SongNote, { slots, sound, one }: PageView): Hand | undefined {
-  if (part === "comping") return midi < one + compingParts ? "left" : "right";
+  if (part === "comping") return midi < one + lowestVoice ? "left" : "right";
   const slot = sound.parts.find(({ name }) => name === part)?.slot[index] ?? -1;
   return slots[slot]?.hand ?? undefined;
 }
