@@ -1,7 +1,7 @@
 import type { ExtensionContext } from "vscode";
 import { LanguageClient, type NodeModule, TransportKind } from "vscode-languageclient/node";
 import { activate as activateIn } from "./activate.js";
-import { checkTasks } from "./tasks.node.js";
+import { chartTasks } from "./tasks.node.js";
 
 let stop: (() => Promise<void>) | undefined;
 
@@ -15,7 +15,7 @@ export async function activate(context: ExtensionContext): Promise<void> {
     readsFiles: false,
     connect: (options) => new LanguageClient("plagal", "Plagal", server, options),
     ended() {},
-    extras: (session) => [checkTasks(session)],
+    extras: (session) => [chartTasks(session)],
   });
 }
 

@@ -1,10 +1,7 @@
-import { type ChildProcess, spawn } from "node:child_process";
 import { relative } from "node:path";
 import {
   CustomExecution,
   type Disposable,
-  EventEmitter,
-  type Pseudoterminal,
   RelativePattern,
   Task,
   type TaskDefinition,
@@ -14,12 +11,24 @@ import {
   type WorkspaceFolder,
   workspace,
 } from "vscode";
+import type { ExportParams } from "../server/src/lsp/protocol.js";
 import { chartsOf } from "./chart-files.js";
 import type { Session } from "./session.js";
+import { commandTerminal, type Job } from "./task-terminal.node.js";
 
 interface CheckDefinition extends TaskDefinition {
   readonly task: "check";
   readonly charts?: string;
+}
+
+interface ExportDefinition extends TaskDefinition {
+  readonly task: "export";
+  readonly to?: ExportParams["kind"];
+  readonly charts?: string;
+  readonly key?: string;
+  readonly keys?: "all";
+  readonly out?: string;
+  readonly force?: boolean;
 }
 
 const everyChart = "**/*.plagal";
@@ -27,75 +36,90 @@ const matchers = ["$plagal", "$plagal-hints"];
 /** The longest call in characters; the least that an operating system takes is 32,767 (Windows). */
 const longestCall = 20_000;
 
-/** The task that checks the charts of a folder with the command that comes with the extension. */
-export function checkTasks(session: Session): Disposable {
+/** The tasks that run the command which comes with the extension over the charts of a folder. */
+export function chartTasks(session: Session): Disposable {
   const command = session.context.asAbsolutePath("dist/plagal.cjs");
   return tasks.registerTaskProvider("plagal", {
+    // An export is never offered unasked: it writes files.
     provideTasks: () =>
       (workspace.workspaceFolders ?? [])
         .filter(({ uri }) => uri.scheme === "file")
         .map((folder) => checkTask(command, { type: "plagal", task: "check" }, folder)),
     resolveTask(task) {
       const folder = typeof task.scope === "object" ? task.scope : workspace.workspaceFolders?.[0];
-      const definition = task.definition as CheckDefinition;
-      return folder === undefined || definition.task !== "check"
-        ? undefined
-        : checkTask(command, definition, folder);
+      const definition = task.definition as CheckDefinition | ExportDefinition;
+      if (folder === undefined) return undefined;
+      if (definition.task === "check") return checkTask(command, definition, folder);
+      return definition.task === "export" ? exportTask(command, definition, folder) : undefined;
     },
   });
 }
 
 function checkTask(command: string, definition: CheckDefinition, folder: WorkspaceFolder): Task {
-  const run = new CustomExecution(async () =>
-    checkTerminal(command, folder, definition.charts ?? everyChart),
-  );
-  const task = new Task(definition, folder ?? TaskScope.Workspace, "check charts", "plagal", run, matchers);
+  const task = taskOf(definition, folder, "check charts", async () => {
+    const files = await filesOf(folder, definition.charts);
+    return {
+      command,
+      calls: [...batches(files)].map((batch) => ["check", ...batch]),
+      refused: files.length === 0 ? noCharts(folder, definition.charts) : undefined,
+    };
+  });
+  task.problemMatchers = matchers;
   task.group = TaskGroup.Test;
   task.detail = "Lists what doesn't add up in the charts of this folder";
   return task;
 }
 
-/** A terminal that runs the command over the folder's charts, in as many calls as it takes. */
-function checkTerminal(command: string, folder: WorkspaceFolder, pattern: string): Pseudoterminal {
-  const write = new EventEmitter<string>();
-  const close = new EventEmitter<number>();
-  let running: ChildProcess | undefined;
-  let ended = false;
+function exportTask(command: string, definition: ExportDefinition, folder: WorkspaceFolder): Task {
+  const { to, charts, key, keys, out, force } = definition;
+  const task = taskOf(definition, folder, "export charts", async () => {
+    const files = await filesOf(folder, charts);
+    // A place that ends in a slash is a folder: each file gets the name that it has everywhere.
+    const place = out === undefined || /[\\/]$/.test(out) ? out : `${out}/`;
+    const said = [
+      ...(to === undefined ? [] : ["--to", to]),
+      ...(key === undefined ? [] : ["--key", key]),
+      ...(keys === undefined ? [] : ["--keys", keys]),
+      ...(place === undefined ? [] : ["--out", place]),
+      ...(force === true ? ["--force"] : []),
+    ];
+    const needsFolder = keys === "all" && out === undefined;
+    return {
+      command,
+      calls: files.map((file) => ["export", file, ...said]),
+      refused: needsFolder
+        ? 'The task needs "out" beside "keys": the folder for the files in all keys.'
+        : files.length === 0
+          ? noCharts(folder, charts)
+          : undefined,
+    };
+  });
+  task.detail = "Makes a file of each chart of this folder";
+  return task;
+}
 
-  const call = (files: readonly string[]) =>
-    new Promise<number>((resolve) => {
-      // The editor's own program runs a script as Node does when it is told so.
-      const env = { ...process.env, ELECTRON_RUN_AS_NODE: "1" };
-      running = spawn(process.execPath, [command, "check", ...files], { cwd: folder.uri.fsPath, env });
-      for (const stream of [running.stdout, running.stderr]) {
-        stream?.setEncoding("utf8").on("data", (text: string) => write.fire(text.replace(/\r?\n/g, "\r\n")));
-      }
-      running.on("error", ({ message }) => {
-        write.fire(`The command can't be run: ${message}\r\n`);
-        resolve(2);
-      });
-      running.on("close", (code) => resolve(code ?? 2));
-    });
-  const open = async () => {
-    const found =
-      pattern === everyChart
-        ? await chartsOf([folder])
-        : await workspace.findFiles(new RelativePattern(folder, pattern), "**/node_modules/**");
-    const files = found.map(({ fsPath }) => relative(folder.uri.fsPath, fsPath)).sort();
-    if (files.length === 0) write.fire(`There are no charts ${pattern} in ${folder.name}.\r\n`);
-    let worst = 0;
-    for (const batch of batches(files)) if (!ended) worst = Math.max(worst, await call(batch));
-    close.fire(worst);
-  };
-  return {
-    onDidWrite: write.event,
-    onDidClose: close.event,
-    open: () => void open(),
-    close() {
-      ended = true;
-      running?.kill();
-    },
-  };
+function taskOf(
+  definition: TaskDefinition,
+  folder: WorkspaceFolder,
+  name: string,
+  job: () => Promise<Omit<Job, "folder">>,
+): Task {
+  const run = new CustomExecution(async () =>
+    commandTerminal(async () => ({ folder: folder.uri.fsPath, ...(await job()) })),
+  );
+  return new Task(definition, folder ?? TaskScope.Workspace, name, "plagal", run);
+}
+
+const noCharts = ({ name }: WorkspaceFolder, pattern = everyChart): string =>
+  `There are no charts ${pattern} in ${name}.`;
+
+/** Charts by their place in the folder, in order. */
+async function filesOf(folder: WorkspaceFolder, pattern = everyChart): Promise<readonly string[]> {
+  const found =
+    pattern === everyChart
+      ? await chartsOf([folder])
+      : await workspace.findFiles(new RelativePattern(folder, pattern), "**/node_modules/**");
+  return found.map(({ fsPath }) => relative(folder.uri.fsPath, fsPath)).sort();
 }
 
 /** The files in groups that fit into one call each. */

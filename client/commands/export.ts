@@ -3,6 +3,7 @@ import {
   commands,
   env,
   FileType,
+  type Position,
   ProgressLocation,
   type QuickPickItem,
   type TextDocument,
@@ -26,24 +27,33 @@ const kinds: ReadonlyArray<QuickPickItem & { readonly to: Kind }> = [
   { to: "page", label: "A page that plays itself", description: "HTML, opens in any browser" },
   { to: "midi", label: "Sound for other programs", description: "MIDI, a track for each hand" },
   { to: "musicxml", label: "A score for other programs", description: "MusicXML" },
-  { to: "svg", label: "A picture of the first section", description: "SVG" },
+  { to: "svg", label: "A picture of one section", description: "SVG, the section at the cursor" },
 ];
 
 /** Makes a file of the chart: the player chooses what, in which keys, and where it goes. */
 export const exportChart: Command = {
   name: "plagal.export",
   async run(session) {
-    const document = activeChart()?.document;
-    if (document === undefined) return;
+    const editor = activeChart();
+    if (editor === undefined) return;
+    const { document } = editor;
     const title = "Export the chart";
     const kind = (await window.showQuickPick(kinds, { title, placeHolder: "As what?" }))?.to;
     if (kind === undefined) return;
     const keys = await chooseKeys(session, document);
     if (keys === undefined) return;
-    if (keys.length > 1) await toFolder(session, document, kind, keys);
-    else await toFile(session, document, kind, keys[0]);
+    const what: What = { document, kind, position: editor.selection.active };
+    if (keys.length > 1) await toFolder(session, what, keys);
+    else await toFile(session, what, keys[0]);
   },
 };
+
+/** What is to be made; the cursor's place says which section a picture shows. */
+interface What {
+  readonly document: TextDocument;
+  readonly kind: Kind;
+  readonly position: Position;
+}
 
 type Which = "present" | "other" | "all";
 
@@ -80,12 +90,12 @@ interface Made {
 /** The file, or `undefined` after the player was told why there is none. */
 async function make(
   session: Session,
-  document: TextDocument,
-  kind: Kind,
+  { document, kind, position: { line, character } }: What,
   key: string | undefined,
 ): Promise<Made | undefined> {
   const uri = session.client.code2ProtocolConverter.asUri(document.uri);
-  const params = { textDocument: { uri }, kind, ...(key === undefined ? {} : { key }) };
+  const position = { line, character };
+  const params = { textDocument: { uri }, kind, position, ...(key === undefined ? {} : { key }) };
   const { name, bytes, notes, refused } = await ask(session, "plagal/export", params);
   if (name === undefined || bytes === undefined) {
     void window.showWarningMessage(refused ?? "There is no file to be made of this chart.");
@@ -94,17 +104,12 @@ async function make(
   return { name, bytes: bytesOf(bytes), notes };
 }
 
-async function toFile(
-  session: Session,
-  document: TextDocument,
-  kind: Kind,
-  key: string | undefined,
-): Promise<void> {
-  const made = await make(session, document, kind, key);
+async function toFile(session: Session, what: What, key: string | undefined): Promise<void> {
+  const made = await make(session, what, key);
   if (made === undefined) return;
   // The dialog asks by itself before a file is replaced.
   const place = await window.showSaveDialog({
-    defaultUri: Uri.joinPath(folderOf(document), made.name),
+    defaultUri: Uri.joinPath(folderOf(what.document), made.name),
     title: "Export the chart",
     saveLabel: "Export",
   });
@@ -113,15 +118,10 @@ async function toFile(
   tell([`Saved to ${workspace.asRelativePath(place)}.`, ...made.notes].join(" "), place);
 }
 
-async function toFolder(
-  session: Session,
-  document: TextDocument,
-  kind: Kind,
-  keys: readonly (string | undefined)[],
-): Promise<void> {
+async function toFolder(session: Session, what: What, keys: readonly (string | undefined)[]): Promise<void> {
   const [folder] =
     (await window.showOpenDialog({
-      defaultUri: folderOf(document),
+      defaultUri: folderOf(what.document),
       canSelectFiles: false,
       canSelectFolders: true,
       title: `Where should the ${keys.length} files go?`,
@@ -131,7 +131,7 @@ async function toFolder(
   await window.withProgress(
     { location: ProgressLocation.Notification, title: "Exporting", cancellable: true },
     async (progress, token) => {
-      const files = await makeAll(session, document, kind, keys, token, (name) =>
+      const files = await makeAll(session, what, keys, token, (name) =>
         progress.report({ message: name, increment: 100 / keys.length }),
       );
       if (token.isCancellationRequested || files.length === 0) return;
@@ -149,8 +149,7 @@ async function toFolder(
 /** One after the other, so that it can be cancelled in between; nothing is written before all are made. */
 async function makeAll(
   session: Session,
-  document: TextDocument,
-  kind: Kind,
+  what: What,
   keys: readonly (string | undefined)[],
   token: CancellationToken,
   report: (name: string) => void,
@@ -158,7 +157,7 @@ async function makeAll(
   const files: Made[] = [];
   for (const key of keys) {
     if (token.isCancellationRequested) break;
-    const made = await make(session, document, kind, key);
+    const made = await make(session, what, key);
     if (made === undefined) return [];
     files.push(made);
     report(made.name);

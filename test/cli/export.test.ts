@@ -1,3 +1,4 @@
+import { join } from "node:path";
 import { parseMidi } from "midi-file";
 import { describe, expect, test } from "vitest";
 import { dedent, plagal, plagalInBytes } from "../support/memory-io.js";
@@ -197,8 +198,26 @@ describe("what is made for the eye", () => {
 
   test("an SVG shows the section that is named, in letters or numbers as told", () => {
     const { out, bytes } = write("svg", "--section", "verse", "--chords", "letters", "--key", "A");
-    expect(out).toBe("songs/low-tide-A.svg written.\n");
-    expect(textOf(bytes["songs/low-tide-A.svg"])).toContain("<title>Verse: A, D.</title>");
+    expect(out).toBe("songs/low-tide-Verse-A.svg written.\n");
+    expect(textOf(bytes["songs/low-tide-Verse-A.svg"])).toContain("<title>Verse: A, D.</title>");
+  });
+
+  test("two sections of a chart are two files, whatever their names have in them", () => {
+    const text = "key C\nsection Verse 2\nchords | 1 |\n\nsection Schluß / “Ende”\nchords | 5 |\n";
+    const name = (...more: readonly string[]): string =>
+      plagalInBytes(["export", "a.plagal", "--to", "svg", ...more], { files: { "a.plagal": text } }).out;
+    expect(name()).toBe("a.svg written.\n");
+    expect(name("--section", "Verse 2")).toBe("a-Verse-2.svg written.\n");
+    expect(name("--section", "Schluß / “Ende”", "--out", "b/")).toBe(
+      `${join("b/", "a-Schluß-Ende.svg")} written.\n`,
+    );
+  });
+
+  test("--out with a slash at its end is a folder, where the file has the name that it has anywhere", () => {
+    const { code, out, bytes } = write("pdf", "--out", "stand/", "--key", "F");
+    expect([code, out]).toEqual([0, `${join("stand/", "low-tide-F.pdf")} written.\n`]);
+    expect(textOf(bytes[join("stand/", "low-tide-F.pdf")]).slice(0, 5)).toBe("%PDF-");
+    expect(bytes["songs/low-tide-F.pdf"]).toBeUndefined();
   });
 
   test("all twelve keys are printed at once", () => {

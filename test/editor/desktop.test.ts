@@ -1,4 +1,4 @@
-import { readFileSync } from "node:fs";
+import { existsSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, expect, test } from "vitest";
@@ -24,6 +24,20 @@ import {
 } from "./workbench.js";
 
 const missing = editorMissing();
+const tasks = JSON.stringify({
+  version: "2.0.0",
+  tasks: [
+    {
+      label: "Sheets for the stand",
+      type: "plagal",
+      task: "export",
+      to: "pdf",
+      key: "Eb",
+      out: "stand",
+      problemMatcher: [],
+    },
+  ],
+});
 const wrong = placeOf(sample, /^right/, "b7+3+5", 3);
 
 describe.skipIf(missing !== undefined)("a folder that nobody trusts", () => {
@@ -80,7 +94,7 @@ describe.skipIf(missing !== undefined)("on the desktop", () => {
   let page: Page;
 
   beforeAll(async () => {
-    editor = await openEditor("desktop", packed(), charts);
+    editor = await openEditor("desktop", packed(), { ...charts, ".vscode/tasks.json": tasks });
     page = editor.page;
     await editor.open("first-light.plagal");
     await problemsShown(page, 1);
@@ -137,6 +151,29 @@ describe.skipIf(missing !== undefined)("on the desktop", () => {
     // The chart that isn't open is told of by the task; the one in front was told of before.
     await eventually(() => wordsOf(page.locator("#status\\.problems"))).toMatch(/0\s+2/);
     await screen(page, "task-run");
+  });
+
+  test("a task of the folder exports its charts into a folder, and leaves what is there", async () => {
+    const exported = async (): Promise<void> => {
+      await run(page, "Tasks: Run Task");
+      await listRows(page).first().waitFor();
+      await page.keyboard.type("Sheets for");
+      await listRows(page).filter({ hasText: "Sheets for the stand" }).first().click();
+    };
+    await exported();
+    const made = Object.keys(charts).map((name) =>
+      join(editor.folder, "stand", name.replace(".plagal", "-Eb.pdf")),
+    );
+    const [first = "", ...others] = made;
+    await eventually(() => made.every(existsSync)).toBe(true);
+    for (const path of made) expect(readFileSync(path, "latin1").slice(0, 5)).toBe("%PDF-");
+    await screen(page, "task-export");
+    writeFileSync(first, "mine");
+    for (const path of others) rmSync(path);
+    await exported();
+    await eventually(() => others.every(existsSync)).toBe(true);
+    expect(readFileSync(first, "utf8")).toBe("mine");
+    await screen(page, "task-export-again");
   });
 
   test("moving all charts asks once, changes each file, and each has its own undo", async () => {

@@ -2,12 +2,13 @@ import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, expect, test } from "vitest";
-import { charts } from "./charts.js";
+import { charts, placeOf, sample } from "./charts.js";
 import { editorMissing } from "./editor-ready.js";
 import { type EditorHost, type OpenedEditor, openEditor, packed, tellFailure } from "./real-editor.js";
-import { eventually, focusText, listRows, problemsShown, run, screen } from "./workbench.js";
+import { eventually, focusText, goTo, listRows, problemsShown, run, screen } from "./workbench.js";
 
 const missing = editorMissing();
+const leadIn = placeOf(sample, /^section Lead-in/, "Lead-in");
 const hosts: readonly EditorHost[] = ["desktop", "web"];
 
 describe.skipIf(missing !== undefined).each(hosts)("exporting, in the real editor, %s", (host) => {
@@ -39,8 +40,10 @@ describe.skipIf(missing !== undefined).each(hosts)("exporting, in the real edito
     ["A score for other programs", "first-light.musicxml", "<?xml"],
     ["For the music stand", "first-light.pdf", "%PDF"],
     ["A page that plays itself", "first-light.html", "<!doctype html>"],
+    ["A picture of one section", "first-light-Lead-in.svg", "<svg"],
   ])("%s is saved beside the chart, and said where", async (what, name, start) => {
     await focusText(page);
+    await goTo(page, leadIn.line, leadIn.column);
     await run(page, "Plagal: Export the Chart…");
     await choose(what);
     if (start === "MThd") await screen(page, `export-keys-${host}`);

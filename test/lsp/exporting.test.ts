@@ -64,6 +64,24 @@ describe.each(worlds)("%s", (_, makeWorld) => {
     expect(answer.bytes).toBe(base64(exporters.midi(read(moved).chart).bytes));
   });
 
+  test("a picture is of the section at the cursor, and its name says so", async () => {
+    const inHeader = await ask({ kind: "svg", position: { line: 1, character: 0 } });
+    expect(inHeader).toEqual(await ask({ kind: "svg" }));
+    expect(inHeader.name).toBe("song.svg");
+    const two = `${chart}\nsection Coda\nchords | 4m6 |\n\nsection Empty\nlands 1\n`;
+    client.change(world.uri("song.plagal"), 2, [{ text: two }]);
+    const at = (words: string) => ({
+      line: two.slice(0, two.indexOf(words)).split("\n").length - 1,
+      character: 3,
+    });
+    const coda = await ask({ kind: "svg", position: at("chords | 4m6"), key: "G" });
+    expect(coda.name).toBe("song-Coda-G.svg");
+    expect(atob(coda.bytes ?? "")).toContain("<title>Coda: Cm6.</title>");
+    expect((await ask({ kind: "svg", position: at("lands") })).refused).toMatch(/section Empty has no bars/);
+    expect((await ask({ kind: "midi", position: at("lands") })).name).toBe("song.mid");
+    await expect(ask({ kind: "svg", position: { line: -1, character: 0 } })).rejects.toThrow(/position/);
+  });
+
   test("says why there is none", async () => {
     expect((await ask({ kind: "midi", key: "H" })).refused).toMatch(/key/);
     client.change(world.uri("song.plagal"), 2, [{ text: "title Nothing yet\n" }]);

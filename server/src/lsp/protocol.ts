@@ -163,6 +163,8 @@ export interface ExportParams {
   readonly kind: "midi" | "musicxml" | "pdf" | "svg" | "page";
   /** As if the chart were moved to this key, `Eb`. */
   readonly key?: string;
+  /** An svg shows the section there, the first one unless told. */
+  readonly position?: Position;
 }
 
 /** A file made of a chart; the client writes it. */

@@ -1,7 +1,7 @@
 import { type Document, defaultSettings } from "../../document/document.js";
 import { exportFile, type FileKind, fileKinds } from "../../exports/export-file.js";
 import type { ExportedFile } from "../../exports/exporters.js";
-import { outputName, outputPath } from "../../exports/output-path.js";
+import { isFolder, outputName, outputPath } from "../../exports/output-path.js";
 import type { SheetOptions } from "../../exports/stand-sheet.js";
 import { andList } from "../../text/and-list.js";
 import { count } from "../../text/count.js";
@@ -29,7 +29,7 @@ export const exportChart: Command = {
   usages: ["FILE --to KIND", "FILE --to KIND --keys all --out DIR"],
   summary: "makes a file of the chart that other programs open",
   about:
-    "Writes the chart beside it under its own name, or where --out says: as it is played, its form in order, for midi and musicxml, as it is written for pdf and svg. A file that is there stays, unless --force is said.",
+    "Writes the chart beside it under its own name, or where --out says (a folder, where that ends in /): as it is played, its form in order, for midi and musicxml, as it is written for pdf and svg. A file that is there stays, unless --force is said.",
   options: [
     {
       name: "to",
@@ -59,7 +59,11 @@ export const exportChart: Command = {
       about: "how a pdf or svg has lead, hands and bass; as the chart has them unless told",
     },
     { name: "section", value: "NAME", about: "what an svg shows; the first section unless told" },
-    { name: "out", value: "PATH", about: "write it here; with --keys the folder for all of them" },
+    {
+      name: "out",
+      value: "PATH",
+      about: "write it here, or under its own name in this folder/; with --keys the folder for all of them",
+    },
     { name: "force", about: "write over a file that is there" },
   ],
   run({ operands, options }, io) {
@@ -111,7 +115,14 @@ function toOneKey(job: Job, key: string | undefined, out: string | undefined): E
   const moved = key === undefined ? document : inKey(document, key, job);
   if (moved === undefined) return 2;
   const tonic = key === undefined ? undefined : moved.chart.header.home.key.tonic;
-  const path = out ?? outputPath(source.path, tonic, fileKinds[kind].ending);
+  const shown = { tonic, section: ownName(document, job.section) };
+  const { ending } = fileKinds[kind];
+  let path = out ?? outputPath(source.path, shown, ending);
+  if (isFolder(path)) {
+    const failed = io.makeFolder(path);
+    if (failed !== undefined) return complain(io, `can't make the folder ${path}: ${failed.failure}.`);
+    path = io.join(path, outputName(source.path, shown, ending));
+  }
   const result = write(job, moved, path);
   if (result !== 0) return result;
   io.out(`${path} written.\n`);
@@ -133,7 +144,12 @@ function toAllKeys(job: Job, folder: string): ExitCode {
       outcome = 2;
       continue;
     }
-    const result = write(job, moved, io.join(folder, outputName(source.path, tonic, fileKinds[kind].ending)));
+    const name = outputName(
+      source.path,
+      { tonic, section: ownName(document, job.section) },
+      fileKinds[kind].ending,
+    );
+    const result = write(job, moved, io.join(folder, name));
     outcome = graver(outcome, result);
     if (result !== 0) break;
     written++;
@@ -141,6 +157,11 @@ function toAllKeys(job: Job, folder: string): ExitCode {
   io.out(`${count(written, "file")} of ${nameOfSource(source.path)} written to ${folder}.\n`);
   return graver(outcome, sayMissing(io, document, source.path, "in them"));
 }
+
+/** A section's name as the chart has it, however the call wrote it, so that its file has one name. */
+const ownName = ({ chart }: Document, said: string | undefined): string | undefined =>
+  chart.sections.find(({ section }) => section.name.toLowerCase() === said?.trim().toLowerCase())?.section
+    .name ?? said;
 
 /** The chart moved to a key, or `undefined` after a complaint. */
 function inKey(document: Document, key: string, { source, io }: Job): Document | undefined {

@@ -85,7 +85,7 @@ function toAllKeys(path: string, folder: string, io: Io): ExitCode {
       continue;
     }
     if (written === 0) sayNotes(io, source, document, moved.notes);
-    const file = io.join(folder, outputName(path, tonic, "plagal"));
+    const file = io.join(folder, outputName(path, { tonic }, "plagal"));
     const text = applyEdits(source.text, moved.edits);
     const result = writeChart(io, file, source.mark + text);
     outcome = graver(outcome, result);

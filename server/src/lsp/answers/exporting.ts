@@ -2,7 +2,7 @@ import type { CancellationToken } from "vscode-languageserver";
 import { type Bundles, type FileKind, fileKinds } from "../../exports/export-file.js";
 import { exportChart as exportedChart } from "../../features/export-chart.js";
 import { base64 } from "../../text/base64.js";
-import { fromDocument } from "../from-protocol.js";
+import { fromDocument, fromPosition } from "../from-protocol.js";
 import { loadedBundle } from "../loaded-bundle.js";
 import type { Session } from "../session.js";
 import { invalid, notOpen, type Params, type Result } from "./edit-answer.js";
@@ -13,12 +13,13 @@ export const exportChart = async (
   params: Params<"plagal/export">,
   token: CancellationToken,
 ): Result<"plagal/export"> => {
-  const { kind, key } = params;
+  const { kind, key, position } = params;
   if (!Object.hasOwn(fileKinds, kind)) throw invalid("`kind` is “midi”, “musicxml”, “pdf”, “svg” or “page”.");
   if (key !== undefined && typeof key !== "string") throw invalid("`key` is a text.");
   const bundles = await loaded(session, kind);
   const answer = await session.ask(fromDocument(params), token, ({ document }) => {
-    const made = exportedChart(document, kind, key, bundles);
+    const offset = position === undefined ? undefined : fromPosition(document.tree, position);
+    const made = exportedChart(document, kind, key, bundles, offset);
     if ("refused" in made) return { notes: [], refused: made.refused };
     return { name: made.name, bytes: base64(made.bytes), notes: made.notes };
   });
