@@ -285,6 +285,32 @@ describe.skipIf(missing !== undefined)("the sound of a page", () => {
     expect(peak(sound, end + 0.2, end + 0.4)).toBeLessThan(0.001);
   });
 
+  test("says that none comes yet where the browser finds no way out for it, and plays once it does", async () => {
+    const page = await browser.open(
+      `<!DOCTYPE html><button id="play">Play</button><script>${await program()}</script><script>
+        window.told = [];
+        const resume = AudioContext.prototype.resume;
+        // As a browser without a sound device: it never says no.
+        const found = new Promise((resolve) => { window.plugIn = resolve; });
+        Object.defineProperty(AudioContext.prototype, "state", { get: () => "suspended" });
+        AudioContext.prototype.resume = async function () { await found; await resume.call(this); };
+        const song = engine.songOf(${JSON.stringify(songs[0]?.view).replaceAll("<", "\\u003c")});
+        const names = ["ended", "failed", "locked", "waits"];
+        const tell = Object.fromEntries(names.map((name) => [name, () => told.push(name)]));
+        const player = engine.createPlayer(song, async () => new Map(), tell);
+        document.querySelector("#play").addEventListener("click", () => player.play());
+      </script>`,
+    );
+    await page.page.click("#play");
+    await expect.poll(() => page.page.evaluate("told")).toEqual(["waits"]);
+    expect(await page.page.evaluate("player.position()")).toBe(0);
+    await page.page.evaluate("plugIn()");
+    await expect.poll(() => page.page.evaluate("player.position() > 0.2")).toBe(true);
+    expect(await page.page.evaluate("told")).toEqual(["waits"]);
+    expect(page.errors).toEqual([]);
+    await page.page.context().close();
+  });
+
   test("waits for a press inside the page, and says so", async () => {
     const page = await browser.open(
       `<!DOCTYPE html><title>Sound</title><button id="play">Play</button><script>${await program()}</script><script>

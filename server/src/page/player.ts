@@ -55,6 +55,8 @@ export interface Told {
   readonly failed: () => void;
   /** It has to be asked for by a click or a key inside the page; without it, `failed`. */
   readonly locked?: () => void;
+  /** It was asked for and doesn't come yet, as where no loudspeaker is found; it plays once it does. */
+  readonly waits?: () => void;
   /** It stopped because the bar that played is gone from the chart; without it, `ended`. */
   readonly gone?: () => void;
 }
@@ -136,9 +138,12 @@ export function createPlayer(
       if (sounding !== undefined) desk.setSounding(sounding);
       desk.setMetronome(clicks);
       schedule ??= createSchedule(desk);
-      if (running !== undefined && (await isLocked(running))) {
-        if (isWanted()) (tell.locked ?? tell.failed)();
-        return undefined;
+      if (running !== undefined && (await isLate(running))) {
+        if (navigator.userActivation?.hasBeenActive === false) {
+          if (isWanted()) (tell.locked ?? tell.failed)();
+          return undefined;
+        }
+        if (isWanted()) tell.waits?.();
       }
       await running;
       return isWanted() ? desk : undefined;
@@ -226,9 +231,8 @@ export function createPlayer(
   };
 }
 
-/** Whether sound waits for a press that nobody has made yet. */
-async function isLocked(running: Promise<void>): Promise<boolean> {
-  const isLate = new Promise<boolean>((resolve) => setTimeout(() => resolve(true), unlocking));
-  const wasLate = await Promise.race([running.then(() => false), isLate]);
-  return wasLate && navigator.userActivation?.hasBeenActive === false;
+/** Whether sound isn't there in the time in which it comes where nothing is in its way. */
+function isLate(running: Promise<void>): Promise<boolean> {
+  const late = new Promise<boolean>((resolve) => setTimeout(() => resolve(true), unlocking));
+  return Promise.race([running.then(() => false), late]);
 }

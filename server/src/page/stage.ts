@@ -70,6 +70,7 @@ export function openStage(
     },
     failed: () => tell("This browser gives no sound here."),
     locked: () => tell("Press Space or the Play button to start the sound."),
+    waits: () => tell("No sound comes yet. Is a loudspeaker or a headphone there?"),
     gone: () => tell("The bar that played is gone from the chart."),
   });
 
