@@ -14,7 +14,7 @@ function say({ name, milliseconds, goal }: ExportRow): void {
   const all = [...milliseconds].sort((a, b) => a - b);
   const middle = all[all.length >> 1] ?? Number.NaN;
   const spread = `(${figure(all[0] ?? Number.NaN)} to ${figure(all.at(-1) ?? Number.NaN)})`;
-  const verdict = `goal < ${goal} ms${middle < goal ? "" : "  OVER"}`;
+  const verdict = goal === undefined ? "" : `goal < ${goal} ms${middle < goal ? "" : "  OVER"}`;
   console.log(`${name.padEnd(44)}${figure(middle).padStart(9)} ms ${spread.padEnd(18)}${verdict}`);
 }
 
