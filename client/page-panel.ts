@@ -1,5 +1,6 @@
 import {
   type Disposable,
+  type Position,
   Range,
   Selection,
   type TextDocument,
@@ -14,6 +15,7 @@ import {
 } from "vscode";
 import type { FromPage, PageState, PlayFrom, ToPage } from "../server/src/page/messages.js";
 import { ask } from "./ask.js";
+import { movedOffset, type TextStep } from "./moved-offset.js";
 import { pageFolder, pageHtml } from "./page-html.js";
 import type { Connected } from "./session.js";
 import { writeTempo } from "./write-tempo.js";
@@ -44,6 +46,8 @@ const soundingMark = window.createTextEditorDecorationType({
 
 /** How long a view of the text that changes right after our own move of it is our doing, in milliseconds. */
 const ownMove = 400;
+/** Steps of a text that are kept for a page which shows it as it was before: more than are typed while one is drawn. */
+const mostSteps = 200;
 
 export const newPanel = ({ context: { extensionUri } }: Connected): WebviewPanel =>
   window.createWebviewPanel(
@@ -79,6 +83,8 @@ export function openPage(
   /** While it plays the text follows, until somebody scrolls it. */
   let follows = true;
   let movedAt = 0;
+  /** What was changed last: a page that is pressed may still show the text from before. */
+  let steps: readonly TextStep[] = [];
 
   const post = (message: ToPage): void => void panel.webview.postMessage(message);
   const isOurs = (document: TextDocument): boolean => document.uri.toString() === uri.toString();
@@ -155,10 +161,10 @@ export function openPage(
   }
 
   /** Puts the cursor where something that was pressed stands in the text. */
-  async function go(offset: number, focus: boolean): Promise<void> {
+  async function go(version: number, offset: number, focus: boolean): Promise<void> {
     const document = await workspace.openTextDocument(uri);
     const there = editors()[0];
-    const place = document.positionAt(offset);
+    const place = document.positionAt(movedOffset(offset, version, steps));
     const selection = new Selection(place, place);
     if (there === undefined || focus) {
       const beside = panel.viewColumn === ViewColumn.One ? ViewColumn.Two : ViewColumn.One;
@@ -173,10 +179,10 @@ export function openPage(
   function showSounding(version: number, spans: readonly (readonly [number, number])[]): void {
     for (const editor of editors()) {
       const { document } = editor;
-      const isPresent = document.version === version;
-      const ranges = (isPresent ? spans : []).map(
-        ([from, to]) => new Range(document.positionAt(from), document.positionAt(to)),
-      );
+      const ranges = spans.map(([from, to]) => {
+        const [start, end] = [from, to].map((it) => document.positionAt(movedOffset(it, version, steps)));
+        return new Range(start as Position, end as Position);
+      });
       editor.setDecorations(soundingMark, ranges);
       const [range] = ranges;
       if (range === undefined || !follows) continue;
@@ -192,7 +198,7 @@ export function openPage(
         isReady = true;
         return void refresh();
       case "go":
-        return void go(message.offset, message.focus);
+        return void go(message.version, message.offset, message.focus);
       case "sounding":
         return showSounding(message.version, message.spans);
       case "key":
@@ -210,6 +216,8 @@ export function openPage(
   });
   const listeners: readonly Disposable[] = [
     workspace.onDidChangeTextDocument(({ document, contentChanges }) => {
+      if (contentChanges.length > 0 && isOurs(document))
+        steps = [...steps, { version: document.version, changes: contentChanges }].slice(-mostSteps);
       // Another chart may be one that this one uses.
       if (contentChanges.length > 0 && document.languageId === "plagal") void refresh();
     }),
@@ -245,6 +253,7 @@ export function openPage(
       if (isOurs(document)) return;
       uri = document.uri;
       key = undefined;
+      steps = [];
       nameIt();
       void refresh();
     },
