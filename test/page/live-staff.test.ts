@@ -384,6 +384,53 @@ describe.skipIf(missing !== undefined)("the page beside the text as a staff, in 
     await close(live);
   });
 
+  test("long charts are engraved from where they are looked at, and what is looked at stays", async () => {
+    const live = await open({}, { context: still });
+    const { page } = live;
+    const engraver = await holdBack(live);
+    await page.evaluate(`
+      window.idle = [];
+      window.requestIdleCallback = (run) => idle.push(run);`);
+    await live.show(longChart(256), { staff: true });
+    const next = (): Promise<void> =>
+      page.evaluate(`{ const run = idle.shift(); run?.({ timeRemaining: () => 50 }); }`);
+    const left = (): Promise<number> => page.evaluate("idle.length");
+    // All bars are there before anything is engraved.
+    while ((await page.locator(".bar").count()) < 256) await next();
+    await page.evaluate(`document.getElementById("b0-140").scrollIntoView({ block: "center" })`);
+    await watch(live);
+    engraver.come();
+    await page.waitForFunction("idle.length > 0");
+    // What is seen are frames; the first bar that is seen whole is to stay where it is in each of them.
+    await page.evaluate(`{
+      const bar = [...document.querySelectorAll(".bar")].find((it) => it.getBoundingClientRect().top >= 0);
+      window.looked = bar.id;
+      window.tops = [];
+      const look = () => {
+        tops.push(bar.isConnected ? bar.getBoundingClientRect().top : NaN);
+        requestAnimationFrame(look);
+      };
+      look();
+    }`);
+    const framesShown = (): Promise<void> =>
+      page.evaluate(`new Promise((resolve) => {
+        requestAnimationFrame(() => requestAnimationFrame(() => requestAnimationFrame(() => resolve())));
+      })`);
+    for (let i = 0; i < 100 && ((await left()) > 0 || (await page.locator("[aria-busy]").count()) > 0); i++) {
+      await next();
+      await framesShown();
+    }
+    const tops: number[] = await page.evaluate("tops");
+    const moved = Math.max(...tops.map((top) => Math.abs(top - (tops[0] as number))));
+    expect(await page.locator("[aria-busy]").count()).toBe(0);
+    const drawn: string[] = await page.evaluate("drawn");
+    expect(drawn).toHaveLength(8);
+    expect(drawn[0]).toBe("b0-128");
+    expect(moved).toBeLessThanOrEqual(2);
+    expect(await page.locator(".staff .measure").count()).toBe(256);
+    await close(live);
+  });
+
   test("on the stand it is turned by its lines", async () => {
     const live = await open({ stand: true }, { context: still });
     await live.engrave(longChart(32));

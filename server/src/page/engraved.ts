@@ -77,6 +77,9 @@ const signs: Readonly<Record<string, string>> = {
   "\uEA67": "♯♯",
 };
 
+/** The page's content policy lets no style in but its own, and would tell of one even where nothing is taken over. */
+const styles = /<style\b[^>]*>[^<]*<\/style>/g;
+
 /** Everything that is said of one picture must be its own. */
 let pictures = 0;
 
@@ -89,7 +92,7 @@ export function engraved(
   letters: LetterScale,
   chords: readonly (readonly ChordLine[])[],
 ): Engraved {
-  const parsed = new DOMParser().parseFromString(text, "image/svg+xml");
+  const parsed = new DOMParser().parseFromString(text.replace(styles, ""), "image/svg+xml");
   const inner = parsed.querySelector("svg svg");
   const [, , width = 0, height = 0] = (inner?.getAttribute("viewBox") ?? "").split(" ").map(Number);
   const own = `e${++pictures}-`;

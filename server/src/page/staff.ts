@@ -2,6 +2,7 @@ import type { PageView } from "../exports/page-data.js";
 import type { ChordTexts, StaffPicture } from "../exports/staff-pictures.js";
 import { type ChordLine, chordLine, type Engraved, engraved } from "./engraved.js";
 import { type Engraver, loadEngraver } from "./engraver.js";
+import { holdPlace } from "./hold-place.js";
 import { letterScale } from "./letter-scale.js";
 import type { Look } from "./messages.js";
 
@@ -54,6 +55,7 @@ export function openStaff({ sheet, address, look, drawBar, placed }: StaffOption
   let waiting = 0;
   let width = 0;
   const letters = letterScale();
+  const place = holdPlace(sheet);
 
   const status = document.createElement("p");
   status.id = "engraving";
@@ -141,13 +143,12 @@ export function openStaff({ sheet, address, look, drawBar, placed }: StaffOption
       console.error(error);
       pictures = [];
     }
-    keepInView(() => {
-      it.of = name;
-      it.engraved = pictures;
-      it.host.replaceChildren(...pictures.map(({ svg }) => svg));
-      for (const system of drawnSystems(it)) drawBar(it.section, system);
-      stand(it);
-    });
+    it.of = name;
+    it.engraved = pictures;
+    it.host.replaceChildren(...pictures.map(({ svg }) => svg));
+    for (const system of drawnSystems(it)) drawBar(it.section, system);
+    stand(it);
+    place.settle();
     placed();
   }
 
@@ -205,16 +206,17 @@ export function openStaff({ sheet, address, look, drawBar, placed }: StaffOption
 
   /** The width of the sheet for which bars were laid over their pictures. */
   let placedFor = 0;
-  function place(): void {
+  function placeBars(): void {
     if (isHidden()) return;
     placedFor = sheet.clientWidth;
     for (const it of shown) stand(it);
+    place.settle();
   }
 
   let resting: ReturnType<typeof setTimeout> | undefined;
   new ResizeObserver(() => {
     if (!isOn || isHidden() || sheet.clientWidth === placedFor) return;
-    place();
+    placeBars();
     clearTimeout(resting);
     resting = setTimeout(newWidth, rest);
   }).observe(sheet);
@@ -229,6 +231,7 @@ export function openStaff({ sheet, address, look, drawBar, placed }: StaffOption
     show(view, pictures) {
       const before = shown;
       isOn = pictures !== undefined;
+      place.hold(isOn);
       if (pictures === undefined) {
         for (const it of before) {
           it.engraved = [];
@@ -239,7 +242,7 @@ export function openStaff({ sheet, address, look, drawBar, placed }: StaffOption
         later();
         return;
       }
-      width ||= sheet.clientWidth;
+      if (before.length === 0) width = sheet.clientWidth;
       placedFor = 0;
       lastBars = view.sections.map(({ systems }) => systems.map(({ bars }) => bars.at(-1)?.bar ?? 0));
       const wanted = pictures.flatMap((all, section) => all.map((it) => ({ ...it, section })));
@@ -266,13 +269,13 @@ export function openStaff({ sheet, address, look, drawBar, placed }: StaffOption
         };
       });
       for (const { host } of left) host.remove();
-      place();
+      placeBars();
       later();
     },
     lookChanged() {
       if (isOn) later();
     },
-    place,
+    place: placeBars,
   };
 }
 
@@ -329,16 +332,4 @@ function chordLines({ letters, numbers }: ChordTexts, chords: Look["chords"]): r
     { text: letters, kind: "chord" },
     { text: numbers === letters ? "" : numbers, kind: "number" },
   ];
-}
-
-/** Does something to the sheet that may move it, and leaves the bar at the top of the screen where it is. */
-function keepInView(change: () => void): void {
-  const bar = [...document.querySelectorAll<HTMLElement>(".bar")].find(
-    (it) => it.getBoundingClientRect().bottom > 0,
-  );
-  const before = bar?.getBoundingClientRect().top ?? 0;
-  change();
-  if (bar === undefined || scrollY < 1) return;
-  const moved = bar.getBoundingClientRect().top - before;
-  if (Math.abs(moved) >= 1) scrollBy({ top: moved, behavior: "instant" });
 }
