@@ -96,6 +96,17 @@ describe("the extension's file", () => {
     expect(statSync(vsix).size).toBeLessThan(6_000_000);
   });
 
+  test("holds the engraver of the staff as its makers made it, with its licence", () => {
+    const { version } = JSON.parse(readFileSync(join(root, "node_modules/verovio/package.json"), "utf8"));
+    const made = readFileSync(join(root, "node_modules/verovio/dist/verovio-toolkit-wasm.js"));
+    const held = readFileSync(join(inside, "extension/dist/verovio-toolkit-wasm.js"));
+    expect(held.equals(made)).toBe(true);
+    const notice = readFileSync(join(inside, "extension/dist/NOTICE.txt"), "utf8");
+    expect(notice).toContain(`rism-digital/verovio, version ${version}`);
+    expect(notice).toContain("GNU LESSER GENERAL PUBLIC LICENSE");
+    expect(notice).toContain("GNU GENERAL PUBLIC LICENSE");
+  });
+
   test("holds no sources, no maps and no packages", () => {
     for (const path of files) expect(path).not.toMatch(/\.ts$|\.map$|node_modules|\/test\//);
   });

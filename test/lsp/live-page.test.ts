@@ -52,6 +52,22 @@ describe.each(worlds)("%s", (_, makeWorld) => {
     expect(answer?.refused).toBeUndefined();
   });
 
+  test("with what a staff is engraved from only where it is asked for", async () => {
+    expect((await ask())?.chart?.staff).toBeUndefined();
+    const staff = (await ask({ staff: true }))?.chart?.staff;
+    const find = () => ({ kind: "text", path: "bits.plagal", text: bits }) as const;
+    const document = openDocument("song.plagal", chart, { find });
+    expect(livePage(document, undefined, live, true)).toMatchObject({ staff });
+    expect(staff?.map((pictures) => pictures.length)).toEqual([1, 1]);
+    const [verse] = staff?.[0] ?? [];
+    expect(verse?.xml).toMatch(/<score-partwise[\s\S]*<step>B<\/step>/);
+    expect(verse?.chords.map(({ letters, numbers }) => [letters, numbers])).toEqual([
+      ["E♭maj7", "1maj7"],
+      ["Cm7", "6m7"],
+    ]);
+    await expect(ask({ staff: "yes" })).rejects.toThrow(/staff/);
+  });
+
   test("tells it in another key, with the same places in the text", async () => {
     const home = await ask();
     const away = await ask({ key: "A" });

@@ -152,6 +152,27 @@ describe.skipIf(missing !== undefined)("the page beside the text as a staff, in 
     await live.page.context().close();
   });
 
+  test("is drawn under the page's content policy without a word against it", async () => {
+    const live = await open(
+      {},
+      {
+        policy:
+          "default-src 'none'; script-src 'unsafe-inline' 'wasm-unsafe-eval' https://extension.test; style-src https://extension.test",
+        before: `
+          window.refused = [];
+          document.addEventListener("securitypolicyviolation", (it) => refused.push(it.violatedDirective));`,
+      },
+    );
+    await live.engrave(harbour);
+    expect(await live.page.locator(".staff svg").count()).toBe(2);
+    // It tells of what it refuses.
+    await live.page.evaluate(
+      `document.body.insertAdjacentHTML("beforeend", "<style>p { color: red }</style>")`,
+    );
+    await expect.poll(() => live.page.evaluate("refused")).toEqual(["style-src-elem"]);
+    await live.page.context().close();
+  });
+
   test("the cursor's bar is marked, and a click on the staff puts the cursor there", async () => {
     const live = await open({}, { context: still });
     await live.engrave(harbour);
