@@ -2,6 +2,8 @@ import { mkdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { usualLook } from "../../server/src/page/look.js";
+import type { ToPage } from "../../server/src/page/messages.js";
 import { type BareBrowser, browserMissing, startBrowser } from "./bare-browser.js";
 import { cursorAt, type LiveOptions, type LivePage, openLive } from "./live-browser.js";
 
@@ -136,7 +138,7 @@ describe.skipIf(missing !== undefined)("the page beside the text, in a bare brow
     const live = await open({ context: { ...narrow, reducedMotion: "reduce" } });
     const text = longChart(64);
     await live.show(text);
-    const cursorIn = (bar: number): Promise<void> => {
+    const cursorIn = (bar: number, selectedFrom?: number): Promise<void> => {
       const line = text.split("chords")[1 + Math.floor(bar / 4)] as string;
       const start =
         text
@@ -148,10 +150,16 @@ describe.skipIf(missing !== undefined)("the page beside the text, in a bare brow
           .split("|")
           .slice(0, (bar % 4) + 1)
           .join("|").length + 2;
-      return live.tell(cursorAt(live.version(), start + inLine));
+      const there = cursorAt(live.version(), start + inLine);
+      const selected = [selectedFrom ?? start + inLine, start + inLine] as const;
+      return live.tell({ ...there, ...(there.kind === "cursor" ? { selected } : {}) } as ToPage);
     };
     await cursorIn(1);
     expect(await classed(live, "here")).toEqual(["b0-1"]);
+    expect(await scrolled(live)).toBe(0);
+    // Who selects looks at the text.
+    await cursorIn(62, text.indexOf("1 |"));
+    expect(await classed(live, "here")).toEqual(["b0-62"]);
     expect(await scrolled(live)).toBe(0);
     await cursorIn(62);
     expect(await classed(live, "here")).toEqual(["b0-62"]);
@@ -170,6 +178,24 @@ describe.skipIf(missing !== undefined)("the page beside the text, in a bare brow
     await live.tell(cursorAt(live.version(), 3));
     expect(await classed(live, "here")).toEqual([]);
     expect(await scrolled(live)).toBe(down);
+    await close(live);
+  });
+
+  test("on the stand, where nothing lies over the chart, the cursor's bar comes into sight too", async () => {
+    const kept = { look: { ...usualLook, stand: true } };
+    const live = await open({ kept, context: { ...narrow, reducedMotion: "reduce" } });
+    const text = longChart(64);
+    await live.show(text);
+    const last = text.lastIndexOf("chords");
+    await live.tell(cursorAt(live.version(), text.indexOf("|", last) + 2));
+    expect(await classed(live, "here")).toEqual(["b0-60"]);
+    expect(await scrolled(live)).toBeGreaterThan(500);
+    const isSeen = (): Promise<boolean> =>
+      live.page.evaluate(`(() => {
+        const { top, bottom } = document.getElementById("b0-60").getBoundingClientRect();
+        return top >= 0 && bottom <= innerHeight;
+      })()`);
+    expect(await isSeen()).toBe(true);
     await close(live);
   });
 

@@ -35,8 +35,9 @@ export function bringIntoView(bar: Element): void {
 /** How far a bar is from where it is well seen, in pixels; 0 where it is seen already. */
 function wayTo(bar: Element): number {
   const { top, bottom } = bar.getBoundingClientRect();
-  const shelf = byId("player").getBoundingClientRect().top;
-  return top >= 0 && bottom <= shelf ? 0 : top - shelf * 0.25;
+  // On the stand the controls are out of the way, at the end of all.
+  const end = Math.min(innerHeight, byId("player").getBoundingClientRect().top);
+  return top >= 0 && bottom <= end ? 0 : top - end * 0.25;
 }
 
 /** The style sheet knows what the system says, and on a page beside a text also what the editor says. */

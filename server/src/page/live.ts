@@ -255,10 +255,12 @@ function showCursor(isMoved: boolean): void {
   // Typing in a bar says its place again and again: only another bar may move the page, and none what was kept.
   const name = place && `${place.section} ${place.bar} ${place.pickup}`;
   const isElsewhere = name !== cursorBar && (cursorBar !== undefined || state.top === "");
-  cursorBar = name;
+  // Who selects is looking at the text: the page comes along when that is done.
+  const isSelecting = cursor.selected[0] !== cursor.selected[1];
+  if (!isSelecting) cursorBar = name;
   if (stage === undefined || place === undefined || !isMoved || !isElsewhere || stage.player.isPlaying())
     return;
-  if (there) bringIntoView(there);
+  if (there && !isSelecting) bringIntoView(there);
   const from = placeOf(stage.song(), place.section, place.bar, stage.player.position());
   if (from !== undefined) stage.player.seek(from);
   stage.show();
