@@ -81,7 +81,8 @@ export function openPage(
   let isClosed = false;
   let waitingToPlay: PlayFrom | undefined;
   /** While it plays the text follows, until somebody scrolls it. */
-  let follows = true;
+  let follows = false;
+  let isSounding = false;
   let movedAt = 0;
   /** What was changed last: a page that is pressed may still show the text from before. */
   let steps: readonly TextStep[] = [];
@@ -177,6 +178,9 @@ export function openPage(
   }
 
   function showSounding(version: number, spans: readonly (readonly [number, number])[]): void {
+    // However the text was scrolled before, it is followed from the start.
+    if (spans.length > 0 && !isSounding) follows = true;
+    isSounding = spans.length > 0;
     for (const editor of editors()) {
       const { document } = editor;
       const ranges = spans.map(([from, to]) => {
@@ -189,7 +193,6 @@ export function openPage(
       movedAt = Date.now();
       editor.revealRange(range, TextEditorRevealType.InCenterIfOutsideViewport);
     }
-    if (spans.length === 0) follows = true;
   }
 
   panel.webview.onDidReceiveMessage((message: FromPage) => {

@@ -128,6 +128,27 @@ describe.skipIf(missing !== undefined).each(hosts)(
       await eventually(here).toEqual([]);
     });
 
+    test("engraves the hands as a staff, and the editor refuses nothing of it", async () => {
+      const refused: string[] = [];
+      page.on("console", (message) => {
+        if (/content security policy/i.test(message.text())) refused.push(message.text());
+      });
+      await openSettings();
+      await sheet.locator("#hands").selectOption("staff");
+      await sheet.locator(".staff svg").nth(1).waitFor({ timeout: 60_000 });
+      await eventually(async () => (await frame()).evaluate("document.querySelector('[aria-busy]')")).toBe(
+        null,
+      );
+      expect(await sheet.locator(".staff .measure").count()).toBe(7);
+      await screen(page, `page-staff-${host}`);
+      await sheet.locator(".staff").first().scrollIntoViewIfNeeded();
+      await screen(page, `page-staff-lines-${host}`);
+      expect(refused).toEqual([]);
+      await sheet.locator("#hands").selectOption("names");
+      await eventually(() => sheet.locator(".staff svg").count()).toBe(0);
+      await sheet.locator("summary").click();
+    });
+
     test("a press puts the cursor into the text, a double one the keyboard too", async () => {
       await sheet.locator("#b1-1 .right >> nth=1").click();
       await eventually(here).toEqual(["b1-1"]);
