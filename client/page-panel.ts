@@ -49,6 +49,9 @@ const ownMove = 400;
 /** Steps of a text that are kept for a page which shows it as it was before: more than are typed while one is drawn. */
 const mostSteps = 200;
 
+const isInSight = ({ visibleRanges }: TextEditor, range: Range): boolean =>
+  visibleRanges.some((it) => it.contains(range));
+
 export const newPanel = ({ context: { extensionUri } }: Connected): WebviewPanel =>
   window.createWebviewPanel(
     pageType,
@@ -86,6 +89,8 @@ export function openPage(
   let movedAt = 0;
   /** What was changed last: a page that is pressed may still show the text from before. */
   let steps: readonly TextStep[] = [];
+  /** What sounded last where the text followed: it is in sight there unless somebody has scrolled. */
+  const followed = new Map<TextEditor, Range>();
 
   const post = (message: ToPage): void => void panel.webview.postMessage(message);
   const isOurs = (document: TextDocument): boolean => document.uri.toString() === uri.toString();
@@ -179,7 +184,10 @@ export function openPage(
 
   function showSounding(version: number, spans: readonly (readonly [number, number])[]): void {
     // However the text was scrolled before, it is followed from the start.
-    if (spans.length > 0 && !isSounding) follows = true;
+    if (spans.length > 0 && !isSounding) {
+      follows = true;
+      followed.clear();
+    }
     isSounding = spans.length > 0;
     for (const editor of editors()) {
       const { document } = editor;
@@ -189,11 +197,21 @@ export function openPage(
       });
       editor.setDecorations(soundingMark, ranges);
       const [range] = ranges;
-      if (range === undefined || !follows) continue;
-      movedAt = Date.now();
+      if (range === undefined) continue;
+      const before = followed.get(editor);
+      // Scrolled while our own move was still on its way.
+      if (before !== undefined && !isOwnMove() && !isInSight(editor, before)) follows = false;
+      if (!follows) continue;
+      followed.set(editor, range);
+      const isSeen = isInSight(editor, range);
+      // What is in sight isn't known for sure while a move is on its way.
+      if (isSeen && !isOwnMove()) continue;
+      if (!isSeen) movedAt = Date.now();
       editor.revealRange(range, TextEditorRevealType.InCenterIfOutsideViewport);
     }
   }
+
+  const isOwnMove = (): boolean => Date.now() - movedAt <= ownMove;
 
   panel.webview.onDidReceiveMessage((message: FromPage) => {
     switch (message.kind) {
@@ -219,14 +237,18 @@ export function openPage(
   });
   const listeners: readonly Disposable[] = [
     workspace.onDidChangeTextDocument(({ document, contentChanges }) => {
-      if (contentChanges.length > 0 && isOurs(document))
+      if (contentChanges.length === 0) return;
+      if (isOurs(document)) {
         steps = [...steps, { version: document.version, changes: contentChanges }].slice(-mostSteps);
+        // What is known of places is of the text before.
+        followed.clear();
+      }
       // Another chart may be one that this one uses.
-      if (contentChanges.length > 0 && document.languageId === "plagal") void refresh();
+      if (document.languageId === "plagal") void refresh();
     }),
     window.onDidChangeTextEditorSelection(({ textEditor }) => showCursor(textEditor)),
     window.onDidChangeTextEditorVisibleRanges(({ textEditor }) => {
-      if (isOurs(textEditor.document) && Date.now() - movedAt > ownMove) follows = false;
+      if (isOurs(textEditor.document) && !isOwnMove()) follows = false;
     }),
     panel.onDidChangeViewState(() => {
       if (panel.visible && isStale) void refresh();
