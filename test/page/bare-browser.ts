@@ -35,8 +35,13 @@ export interface OpenPage {
 }
 
 export interface BareBrowser {
-  /** Opens a page; the script `before` runs in it before anything of its own does. */
-  readonly open: (html: string, options?: BrowserContextOptions, before?: string) => Promise<OpenPage>;
+  /** Opens a page; the script `before` runs in it before anything of its own does, and `prepare` before it is read. */
+  readonly open: (
+    html: string,
+    options?: BrowserContextOptions,
+    before?: string,
+    prepare?: (page: Page) => Promise<unknown>,
+  ) => Promise<OpenPage>;
   readonly stop: () => Promise<void>;
 }
 
@@ -48,7 +53,7 @@ export async function startBrowser(): Promise<BareBrowser> {
   const browser: Browser = await chromium.launch({ executablePath: chromiumPath, args });
   let count = 0;
   return {
-    async open(html, options = {}, before) {
+    async open(html, options = {}, before, prepare) {
       const path = join(folder, `harbour-${++count}.html`);
       writeFileSync(path, html);
       const context = await browser.newContext({ offline: true, ...options });
@@ -63,6 +68,7 @@ export async function startBrowser(): Promise<BareBrowser> {
         if (message.type() === "error") errors.push(message.text());
       });
       if (before !== undefined) await page.addInitScript({ content: before });
+      await prepare?.(page);
       await page.goto(pathToFileURL(path).href);
       return { page, requests, errors };
     },

@@ -1,4 +1,4 @@
-import { readFileSync } from "node:fs";
+import { existsSync, readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { join } from "node:path";
 import type { BrowserContextOptions } from "playwright-core";
@@ -61,6 +61,8 @@ export interface LiveOptions {
   readonly engraver?: string;
   /** A content policy; none unless it is given. */
   readonly policy?: string;
+  /** The whole document in place of the usual one; it loads what it asks for at `extensionUrl`. */
+  readonly document?: string;
 }
 
 /** In place of the recorded piano, which a page from `file:` can't fetch: there is none, so that a made-up tone plays. */
@@ -70,7 +72,8 @@ export const noPiano = `window.fetch = async (address) => {
 };`;
 
 /** Where the engraver is, for a page; what is asked for there comes from the build. */
-export const engraverUrl = "https://extension.test/verovio-toolkit-wasm.js";
+export const extensionUrl = "https://extension.test";
+export const engraverUrl = `${extensionUrl}/verovio-toolkit-wasm.js`;
 export const engraverFile = join(root, "dist/verovio-toolkit-wasm.js");
 
 export async function openLive(
@@ -82,16 +85,24 @@ export async function openLive(
     before = "",
     engraver = engraverUrl,
     policy,
+    document,
   }: LiveOptions = {},
 ): Promise<LivePage> {
   const policyTag =
     policy === undefined ? "" : `<meta http-equiv="Content-Security-Policy" content="${policy}">`;
   const script = readFileSync(join(root, "dist/live-page.js"), "utf8");
-  const open = await browser.open(html(script, theme, engraver, policyTag), context, editor(kept) + before);
-  const { page } = open;
-  await page.route(engraverUrl, (route) =>
-    route.fulfill({ path: engraverFile, contentType: "text/javascript" }),
+  const open = await browser.open(
+    document ?? html(script, theme, engraver, policyTag),
+    context,
+    editor(kept) + before,
+    (page) =>
+      page.route(`${extensionUrl}/**`, (route, request) => {
+        const path = join(root, "dist", new URL(request.url()).pathname);
+        if (existsSync(path)) return route.fulfill({ path });
+        return route.abort();
+      }),
   );
+  const { page } = open;
   let version = 0;
   const tell = async (message: ToPage): Promise<void> => {
     // The second frame comes after whatever the message has drawn.

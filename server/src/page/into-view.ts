@@ -12,15 +12,23 @@ const stop = (): void => later.abort();
 for (const kind of ["wheel", "touchmove", "keydown", "pointerdown"])
   addEventListener(kind, stop, { passive: true, capture: true });
 
+/** Whether a scroll of ours is on its way. */
+let isMoving = false;
+addEventListener("scrollend", () => {
+  isMoving = false;
+});
+
 /** Scrolls where a bar can't be seen, and never further than needed. */
 export function bringIntoView(bar: Element): void {
   stop();
   later = new AbortController();
   const { signal } = later;
   const way = wayTo(bar);
-  if (way === 0) return;
-  const isSmooth = movesSmoothly() && Math.abs(way) < smoothly * innerHeight;
+  if (way === 0 && !isMoving) return;
+  const isSmooth = way !== 0 && movesSmoothly() && Math.abs(way) < smoothly * innerHeight;
+  // What is seen on the way to another bar is stopped at.
   scrollBy({ top: way, behavior: isSmooth ? "smooth" : "instant" });
+  isMoving = isSmooth;
   let left = frames;
   const look = (): void => {
     if (signal.aborted || !bar.isConnected || left-- === 0) return;
@@ -32,12 +40,14 @@ export function bringIntoView(bar: Element): void {
   else requestAnimationFrame(look);
 }
 
-/** How far a bar is from where it is well seen, in pixels; 0 where it is seen already. */
+/** How far a bar is from where it is well seen, in pixels; 0 where it is seen whole already. */
 function wayTo(bar: Element): number {
-  const { top, bottom } = bar.getBoundingClientRect();
-  // On the stand the controls are out of the way, at the end of all.
-  const end = Math.min(innerHeight, byId("player").getBoundingClientRect().top);
-  return top >= 0 && bottom <= end ? 0 : top - end * 0.25;
+  const { top, bottom, height } = bar.getBoundingClientRect();
+  // On the stand the player is no shelf in front of the sheet but the end of the page.
+  const room = Math.min(innerHeight, byId("player").getBoundingClientRect().top);
+  if (top >= 0 && bottom <= room) return 0;
+  // With what comes next below it, if there is room; a bar that is higher than the screen starts at its top.
+  return top - Math.max(0, Math.min(room * 0.25, room - height));
 }
 
 /** The style sheet knows what the system says, and on a page beside a text also what the editor says. */
