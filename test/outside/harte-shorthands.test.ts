@@ -2,31 +2,7 @@
 // the shorthands and their degrees over the root; and the extensions that later collections added.
 import { expect, test } from "vitest";
 import { overLetter, tonesOf } from "../support/chord-text.js";
-
-const shorthands: ReadonlyArray<readonly [shorthand: string, degrees: string]> = [
-  ["maj", "3 5"],
-  ["min", "b3 5"],
-  ["dim", "b3 b5"],
-  ["aug", "3 #5"],
-  ["maj7", "3 5 7"],
-  ["min7", "b3 5 b7"],
-  ["7", "3 5 b7"],
-  ["dim7", "b3 b5 bb7"],
-  ["hdim7", "b3 b5 b7"],
-  ["minmaj7", "b3 5 7"],
-  ["maj6", "3 5 6"],
-  ["min6", "b3 5 6"],
-  ["9", "3 5 b7 9"],
-  ["maj9", "3 5 7 9"],
-  ["min9", "b3 5 b7 9"],
-  ["sus4", "4 5"],
-  ["sus2", "2 5"],
-  ["5", "5"],
-  ["11", "3 5 b7 9 11"],
-  ["min11", "b3 5 b7 9 11"],
-  ["maj11", "3 5 7 9 11"],
-  ["min13", "b3 5 b7 9 11 13"],
-];
+import { shorthands } from "./harte-table.js";
 
 test.each(shorthands)("%s has %s", (shorthand, degrees) => {
   expect(tonesOf(overLetter(shorthand))).toBe(`1 ${degrees}`);
