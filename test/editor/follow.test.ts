@@ -2,7 +2,7 @@ import type { Frame, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, expect, test } from "vitest";
 import { editorMissing } from "./editor-ready.js";
 import { type EditorHost, type OpenedEditor, openEditor, packed, tellFailure } from "./real-editor.js";
-import { eventually, focusText, run, visibleLines } from "./workbench.js";
+import { eventually, focusText, pageFrame, run, visibleLines } from "./workbench.js";
 
 const missing = editorMissing();
 const hosts: readonly EditorHost[] = ["desktop", "web"];
@@ -34,17 +34,6 @@ describe.skipIf(missing !== undefined).each(hosts)(
       await tellFailure(editor, `${host} ${task.name}`, task.result?.state);
     });
 
-    async function pageFrame(): Promise<Frame> {
-      let found: Frame | undefined;
-      await eventually(async () => {
-        for (const frame of page.frames()) {
-          const isOurs = await frame.evaluate("document.querySelector('#play') !== null").catch(() => false);
-          if (isOurs) found = frame;
-        }
-        return found !== undefined;
-      }).toBe(true);
-      return found as Frame;
-    }
     /** The bar that sounds, counted from 0. */
     const sounding = async (frame: Frame): Promise<number> =>
       Number(await frame.evaluate("document.querySelector('.now')?.id.split('-')[1] ?? -1"));
@@ -66,7 +55,7 @@ describe.skipIf(missing !== undefined).each(hosts)(
     test("follows what sounds until somebody scrolls it, and again when it is played again", async () => {
       await focusText(page);
       await run(page, "Plagal: Play the Form");
-      const frame = await pageFrame();
+      const frame = await pageFrame(page);
       await eventually(() => isPlaying(frame)).toBe(true);
       // Far enough for the text to have moved by itself, with the mark in sight.
       await expect.poll(async () => (await seen()).includes("at0 "), { timeout: 60_000 }).toBe(false);

@@ -1,9 +1,9 @@
-import type { Frame, Page } from "playwright-core";
+import type { Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, expect, test } from "vitest";
 import { heard, onsets, pitchAt, readHeard, recordingContext } from "../page/listen.js";
 import { editorMissing } from "./editor-ready.js";
 import { type EditorHost, type OpenedEditor, openEditor, packed, tellFailure } from "./real-editor.js";
-import { eventually, focusText, run } from "./workbench.js";
+import { eventually, focusText, pageFrame, run } from "./workbench.js";
 
 const missing = editorMissing();
 const hosts: readonly EditorHost[] = ["desktop", "web"];
@@ -44,23 +44,10 @@ describe.skipIf(missing !== undefined).each(hosts)(
       await tellFailure(editor, `${host} ${task.name}`, task.result?.state);
     });
 
-    /** The frame of the page beside the text, once it is drawn. */
-    async function pageFrame(): Promise<Frame> {
-      let found: Frame | undefined;
-      await eventually(async () => {
-        for (const frame of page.frames()) {
-          const isOurs = await frame.evaluate("document.querySelector('#play') !== null").catch(() => false);
-          if (isOurs) found = frame;
-        }
-        return found !== undefined;
-      }).toBe(true);
-      return found as Frame;
-    }
-
     test("is what the chart says, in time and in tune, and the text is marked as it goes", async () => {
       await focusText(page);
       await run(page, "Plagal: Play the Form");
-      const frame = await pageFrame();
+      const frame = await pageFrame(page);
       await eventually(() => frame.evaluate("document.querySelector('#play').textContent")).toBe("Pause");
       await eventually(() => page.locator(".monaco-editor [class*='ced-']").count()).toBeGreaterThan(0);
       await eventually(() => frame.evaluate("document.querySelector('.now')?.id")).toBe("b0-1");

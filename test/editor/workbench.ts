@@ -1,4 +1,4 @@
-import type { Locator, Page } from "playwright-core";
+import type { Frame, Locator, Page } from "playwright-core";
 import { expect } from "vitest";
 
 /** The workbench's commands, as a person uses them: by keys, by words, by pointing. */
@@ -121,3 +121,16 @@ export const colouredParts = ".view-lines .view-line > span > span";
 /** Expects what comes true by and by: the workbench draws when it has time. */
 export const eventually = (ask: () => unknown): ReturnType<typeof expect.poll> =>
   expect.poll(ask, { timeout: 20_000 });
+
+/** The frame of the page beside the text, once it is drawn. */
+export async function pageFrame(page: Page): Promise<Frame> {
+  let found: Frame | undefined;
+  await eventually(async () => {
+    for (const frame of page.frames()) {
+      const isOurs = await frame.evaluate("document.querySelector('#play') !== null").catch(() => false);
+      if (isOurs) found = frame;
+    }
+    return found !== undefined;
+  }).toBe(true);
+  return found as Frame;
+}
