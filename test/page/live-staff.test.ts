@@ -173,6 +173,22 @@ describe.skipIf(missing !== undefined)("the page beside the text as a staff, in 
     await live.page.context().close();
   });
 
+  test("behind another tab it waits, and is drawn when it is seen again", async () => {
+    const live = await open();
+    const { page } = live;
+    const engraver = await holdBack(live);
+    await live.show(harbour, { staff: true });
+    await page.evaluate(`document.querySelector("main").style.display = "none"`);
+    engraver.come();
+    await page.locator("#engraving").waitFor({ state: "detached" });
+    await page.evaluate(`new Promise((resolve) => { setTimeout(resolve, 300); })`);
+    expect(await page.locator(".staff svg").count()).toBe(0);
+    await page.evaluate(`document.querySelector("main").style.display = ""`);
+    await ready(live);
+    expect(await page.locator(".staff svg").count()).toBe(2);
+    await close(live);
+  });
+
   test("the cursor's bar is marked, and a click on the staff puts the cursor there", async () => {
     const live = await open({}, { context: still });
     await live.engrave(harbour);
@@ -449,6 +465,15 @@ describe.skipIf(missing !== undefined)("the page beside the text as a staff, in 
     expect(drawn[0]).toBe("b0-128");
     expect(moved).toBeLessThanOrEqual(2);
     expect(await page.locator(".staff .measure").count()).toBe(256);
+    const astray: string[] = await page.evaluate(`{
+      const measures = [...document.querySelectorAll(".staff .measure")];
+      [...document.querySelectorAll(".bar")].flatMap((bar, i) => {
+        const [over, drawn] = [bar, measures[i]].map((it) => it.getBoundingClientRect());
+        return drawn.top >= over.top && drawn.bottom <= over.bottom + 1 ? [] : [bar.id];
+      });
+    }`);
+    // Each bar lies over where it is drawn: a bar that was left behind would stay, too.
+    expect(astray).toEqual([]);
     await close(live);
   });
 

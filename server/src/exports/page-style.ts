@@ -145,7 +145,7 @@ html[data-stand=true]:not([data-playing=true]) .bar{background:none;box-shadow:n
 .staff .chord,.staff .ending{font-weight:700}
 .staff .number{fill:var(--faint)}
 .staff .said{font-style:italic}
-.engraved{display:block;height:0;margin:0;content-visibility:visible}
+.engraved{display:block;position:relative;height:0;margin:0;content-visibility:visible}
 .engraved :is(.labels,.grid,.signs){display:none}
 .engraved .bars{display:block;height:0}
 .engraved .bar{position:absolute;flex:none;min-width:0;max-width:none;padding:0;border:0}

@@ -178,7 +178,8 @@ export function openStaff({ sheet, address, look, drawBar, placed }: StaffOption
 
   function lay(it: Shown, systems: readonly HTMLElement[]): void {
     const places = new Map<string, Place>();
-    let top = it.host.offsetTop;
+    // Its systems follow it and have no height: whatever changes above, bars and picture go together.
+    let top = it.host.offsetTop - (systems[0]?.offsetTop ?? 0);
     for (const picture of it.engraved) {
       const scale = it.host.clientWidth / picture.width;
       for (const line of picture.lines) {
@@ -215,7 +216,12 @@ export function openStaff({ sheet, address, look, drawBar, placed }: StaffOption
 
   let resting: ReturnType<typeof setTimeout> | undefined;
   new ResizeObserver(() => {
-    if (!isOn || isHidden() || sheet.clientWidth === placedFor) return;
+    if (!isOn || isHidden()) return;
+    if (sheet.clientWidth === placedFor) {
+      // It may have been out of sight meanwhile, and nothing is engraved there.
+      later();
+      return;
+    }
     placeBars();
     clearTimeout(resting);
     resting = setTimeout(newWidth, rest);
