@@ -12,6 +12,9 @@ export const schemaIsMissing: string | undefined = existsSync(join(folder, "musi
   : `the W3C schema of MusicXML 4.0 isn't in ${folder}, so no score is held to it here: ` +
     "publish of w3c/musicxml, tag v4.0, folder schema; MUSICXML_XSD names the folder.";
 
+/** The schema's own text. Throws where it is missing. */
+export const schemaText = (): string => readFileSync(join(folder, "musicxml.xsd"), "utf8");
+
 /** What the schema has against these texts, by the names given to them. */
 export async function schemaErrors(scores: ReadonlyMap<string, string>): Promise<readonly string[]> {
   const read = (name: string): string => readFileSync(join(folder, name), "utf8");

@@ -25,6 +25,8 @@ const bytesOf =
 
 /** The MIDI file of a chart. */
 export const midiOf = once(bytesOf("midi"));
+/** The same with the pedal down through each chord. */
+export const pedalledMidiOf = once((text) => exporters.midi(chartOf(text), { pedal: true }).bytes);
 const xmlBytesOf = once(bytesOf("musicxml"));
 /** The score of a chart, as MusicXML. */
 export const scoreOf = once((text) => new TextDecoder().decode(xmlBytesOf(text)));

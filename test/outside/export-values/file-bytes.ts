@@ -1,4 +1,5 @@
-import { bytesBehind, midiOf, printOf, scoreOf } from "./exported.js";
+import { parseMidi } from "midi-file";
+import { bytesBehind, midiOf, pedalledMidiOf, printOf, scoreOf } from "./exported.js";
 import { type ExportJudge, hex } from "./outside-value.js";
 
 const chart =
@@ -18,9 +19,9 @@ export const midiBytes: ExportJudge = {
       given: () => behind("4D546864 00000006", 2),
     },
     {
-      what: "each track starts with MTrk",
-      published: "lead, comping and what all share: 3",
-      given: () => `lead, comping and what all share: ${midiText(chart).split("MTrk").length - 1}`,
+      what: "the first track starts with MTrk",
+      published: "4D 54 72 6B",
+      given: () => hex(midiOf(chart).subarray(14, 18)),
     },
     { what: "end of track", published: "FF 2F 00", given: () => hex(midiOf(chart).subarray(-3)) },
     {
@@ -30,6 +31,8 @@ export const midiBytes: ExportJudge = {
     },
     { what: "marker, of a section's name", published: "FF 06 04", given: () => beforeText("Tide", 3) },
     { what: "lyric", published: "FF 05 02", given: () => beforeText("lo", 3) },
+    { what: "damper pedal on: controller 64 at 64 to 127", published: "40 7F", given: () => pedalBytes(0) },
+    { what: "damper pedal off: controller 64 at 0 to 63", published: "40 00", given: () => pedalBytes(1) },
     {
       what: "acoustic grand piano, program 1, on channel 1",
       published: "C0 00",
@@ -38,6 +41,13 @@ export const midiBytes: ExportJudge = {
     { what: "note on, middle C, on channel 1", published: "90 3C", given: () => hex(bytesFrom("903C", 2)) },
   ],
 };
+
+/** The number and value of the controllers of a file, one after the other. */
+function pedalBytes(i: number): string {
+  const events = parseMidi(pedalledMidiOf(chart)).tracks.flat();
+  const set = events.flatMap((it) => (it.type === "controller" ? [[it.controllerType, it.value]] : []));
+  return hex(set[i] ?? []);
+}
 
 const midiText = (text: string): string => Buffer.from(midiOf(text)).toString("latin1");
 
