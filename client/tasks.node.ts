@@ -11,6 +11,7 @@ import {
   type WorkspaceFolder,
   workspace,
 } from "vscode";
+import { isFolder } from "../server/src/exports/output-path.js";
 import type { ExportParams } from "../server/src/lsp/protocol.js";
 import { chartsOf } from "./chart-files.js";
 import type { Session } from "./session.js";
@@ -75,7 +76,7 @@ function exportTask(command: string, definition: ExportDefinition, folder: Works
   const task = taskOf(definition, folder, "export charts", async () => {
     const files = await filesOf(folder, charts);
     // A place that ends in a slash is a folder: each file gets the name that it has everywhere.
-    const place = out === undefined || /[\\/]$/.test(out) ? out : `${out}/`;
+    const place = out === undefined || isFolder(out) ? out : `${out}/`;
     const said = [
       ...(to === undefined ? [] : ["--to", to]),
       ...(key === undefined ? [] : ["--key", key]),

@@ -216,12 +216,9 @@ export function openStaff({ sheet, address, look, drawBar, placed }: StaffOption
 
   let resting: ReturnType<typeof setTimeout> | undefined;
   new ResizeObserver(() => {
-    if (!isOn || isHidden()) return;
-    if (sheet.clientWidth === placedFor) {
-      // It may have been out of sight meanwhile, and nothing is engraved there.
-      later();
-      return;
-    }
+    // Nothing is engraved out of sight: when it comes back, all is looked at anew.
+    if (isHidden()) placedFor = 0;
+    if (!isOn || isHidden() || sheet.clientWidth === placedFor) return;
     placeBars();
     clearTimeout(resting);
     resting = setTimeout(newWidth, rest);
