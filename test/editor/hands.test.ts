@@ -9,6 +9,7 @@ import {
   focusText,
   goTo,
   hoverAtCursor,
+  offersAtCursor,
   problemsShown,
   screen,
   untilText,
@@ -86,9 +87,7 @@ describe.skipIf(missing !== undefined).each(hosts)(
 
     test("the light bulb's offer makes it playable, and one undo brings it back", async () => {
       await goTo(page, wide.line, wide.column);
-      await page.keyboard.press("Control+.");
-      const offers = page.locator(".action-widget .monaco-list-row");
-      await offers.filter({ hasText: "Give C4 to the right hand" }).waitFor();
+      const offers = await offersAtCursor(page, "Give C4 to the right hand");
       await screen(page, `hands-fix-${host}`);
       for (const title of ["Roll it (~)", "Say that the left hand reaches a tenth (reach left 10)"])
         expect(await offers.filter({ hasText: title }).count()).toBe(1);

@@ -10,6 +10,7 @@ import {
   goTo,
   hoverAtCursor,
   listRows,
+  offersAtCursor,
   problemsShown,
   run,
   screen,
@@ -93,11 +94,10 @@ describe.skipIf(missing !== undefined).each(hosts)(
       // There are no problems to wait for: words show that the server is there.
       await eventually(async () => wordsOf(await hoverAtCursor(page)).catch(() => "")).toContain("Cm7");
       await page.keyboard.press("Escape");
-      await page.keyboard.press("Control+.");
-      const offers = page.locator(".action-widget .monaco-list-row");
+      const title = "Voice the chords for both hands: drop 2";
+      const offers = await offersAtCursor(page, title);
       // The offers of its kind come first, this one on top: Enter takes it.
-      const drop2 = offers.filter({ hasText: "Voice the chords for both hands: drop 2" });
-      await drop2.waitFor();
+      const drop2 = offers.filter({ hasText: title });
       expect(await offers.filter({ hasText: "Voice in another style…" }).count()).toBe(1);
       await screen(page, `voicing-offers-${host}`);
       expect(await drop2.getAttribute("class")).toContain("focused");

@@ -74,6 +74,26 @@ export async function hoverAtCursor(page: Page): Promise<Locator> {
   return hover;
 }
 
+/**
+ * Opens the light bulb at the cursor, and gives its offers once one of them has these words. Asked again where none
+ * came: words that are shown may still have the keyboard when the keys are pressed.
+ */
+export async function offersAtCursor(page: Page, words: string): Promise<Locator> {
+  const offers = page.locator(".action-widget .monaco-list-row");
+  const wanted = offers.filter({ hasText: words }).first();
+  for (let tries = 3; ; tries--) {
+    await focusText(page);
+    await page.keyboard.press("Control+.");
+    try {
+      await wanted.waitFor({ timeout: 10_000 });
+      return offers;
+    } catch (none) {
+      if (tries === 1) throw none;
+      await page.keyboard.press("Escape");
+    }
+  }
+}
+
 /** Words of an element with single blanks. */
 export const wordsOf = async (place: Locator): Promise<string> =>
   (await place.allInnerTexts()).join(" ").replace(/\s+/g, " ");
