@@ -1,4 +1,4 @@
-import { toneInChord } from "../theory/chord.js";
+import { type Chord, toneInChord } from "../theory/chord.js";
 import { compare, type Fraction, plus } from "../theory/fraction.js";
 import { pitchClass } from "../theory/note-name.js";
 import { guideTones } from "../theory/quality.js";
@@ -53,7 +53,7 @@ export function bareChords(
     const { event, end, events } = whole;
     const { chord, at, bar } = event;
     if (isJudged[section.bars[bar]?.system ?? -1] !== true) continue;
-    const wanted = guideTones(chord.quality).map((n) => ({ n, bit: bitOf(toneInChord(chord, n)) }));
+    const wanted = wantedIn(chord);
     let [heard, voiced] = [0, 0];
     for (const { index } of events) {
       heard |= under.all[index] ?? 0;
@@ -122,7 +122,8 @@ interface Under {
 function tonesUnder({ rows, chords }: Section, stands: (slot: SlotEvent) => boolean): Under {
   const all = new Array<number>(chords.length).fill(0);
   const right = new Array<number>(chords.length).fill(0);
-  for (const row of [rows.right, rows.left, rows.bass, rows.lead]) {
+  const isLeadPlayed = rows.lead.slots.some(({ hand }) => hand === "right");
+  for (const row of [rows.right, rows.left, rows.bass, ...(isLeadPlayed ? [rows.lead] : [])]) {
     for (const slot of row.slots) {
       const index = slot.chord?.index ?? -1;
       // A pickup counts from the chord that it leads to, and is over before it comes, unless it is pushed.
@@ -136,11 +137,29 @@ function tonesUnder({ rows, chords }: Section, stands: (slot: SlotEvent) => bool
   return { all, right };
 }
 
+interface Wanted {
+  readonly n: ToneNumber;
+  readonly bit: number;
+}
+
+/** Equal texts share their chord. */
+const known = new WeakMap<Chord, readonly Wanted[]>();
+
+function wantedIn(chord: Chord): readonly Wanted[] {
+  let wanted = known.get(chord);
+  if (wanted === undefined) {
+    wanted = guideTones(chord.quality).map((n) => ({ n, bit: bitOf(toneInChord(chord, n)) }));
+    known.set(chord, wanted);
+  }
+  return wanted;
+}
+
 /** A set of tones is a number with a bit for each of the twelve. */
 const bitOf = (fifths: number): number => 1 << pitchClass(fifths);
 
 function tonesOf(slot: SlotEvent): number {
   let tones = 0;
+  if (slot.placed !== undefined && slot.held.length === 0) return slot.placed.classes;
   for (const { pitch } of slot.struck) tones |= bitOf(pitch.fifths);
   for (const note of slot.held) if (!isAhead(note, slot)) tones |= bitOf(note.pitch.fifths);
   return tones;

@@ -6,6 +6,7 @@ import { leastRollStep } from "../keyboard/roll.js";
 import { type Fraction, minus } from "../theory/fraction.js";
 import { beatLength } from "./bar-time.js";
 import type { Bar, Section, SlotEvent } from "./model.js";
+import { strikes } from "./strikes.js";
 import { writtenOut } from "./unfold.js";
 
 /** A hand's way from one slot that it strikes to the next one. */
@@ -108,11 +109,11 @@ const beatOf = (section: Section, { bar }: SlotEvent): number => {
 };
 
 /** Whether half of a time may be too short for a roll, or the other half for the longest way. */
-function isShortForRoll({ struck }: SlotEvent, milliseconds: number): boolean {
+function isShortForRoll(slot: SlotEvent, milliseconds: number): boolean {
   if (milliseconds < 2 * longestTravel) return true;
   let longest = 0;
   let before: number | undefined;
-  for (const { pitch, grace } of struck) {
+  for (const { pitch, grace } of slot.struck) {
     if (grace) continue;
     if (before !== undefined)
       longest += Math.abs(pitch.midi - before) <= alwaysCovered ? leastRollStep : longestTravel;
@@ -271,6 +272,17 @@ function pathOf(section: Section, hand: Hand): HandPath {
 function areNear(one: SlotEvent, other: SlotEvent): boolean {
   let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
   for (const slot of [one, other]) {
+    const { placed, held } = slot;
+    if (
+      placed?.lowest !== undefined &&
+      placed.highest !== undefined &&
+      held.length === 0 &&
+      !placed.hasGrace
+    ) {
+      low = Math.min(low, placed.lowest.midi);
+      high = Math.max(high, placed.highest.midi);
+      continue;
+    }
     for (const notes of [slot.struck, slot.held]) {
       for (const { pitch } of notes) {
         if (pitch.midi < low) low = pitch.midi;
@@ -305,9 +317,6 @@ function startsOf(slots: readonly SlotEvent[], bars: number): readonly number[] 
   }
   return starts;
 }
-
-const strikes = ({ kind, struck }: SlotEvent): boolean =>
-  kind === "stack" && struck.some(({ grace }) => !grace);
 
 /** A third time through a repeat brings no other moves than the first and the last. */
 function atMostTwice(bars: readonly Bar[]): readonly Bar[] {

@@ -6,6 +6,7 @@ import type { Fraction } from "../theory/fraction.js";
 import type { Key } from "../theory/key.js";
 import type { Pitch } from "../theory/pitch.js";
 import type { Outline } from "./outline.js";
+import type { PlacedStack } from "./stack.js";
 
 export type Feel = "straight" | "swing" | "shuffle";
 
@@ -206,10 +207,14 @@ export interface SlotEvent {
   readonly pushed: boolean;
   /** The chord that its numbers count from. */
   readonly chord: ChordEvent | undefined;
+  /** What its stack places, struck or held; `undefined` of any other kind of slot. */
+  readonly placed: PlacedStack | undefined;
   /** Struck here, lowest first as written; grace notes stand before their tone. */
   readonly struck: readonly Note[];
   /** Held from before by `-` or `_`. */
   readonly held: readonly Note[];
+  /** The length of what is struck here, with all it is held for; zero where nothing is. */
+  readonly lasts: Fraction;
   /** The slot that it is charged to: of `=` and `%` the one that they repeat. */
   readonly span: Span;
   /** The slot itself, which may be a `=`; in a bar that `%` repeats, the slot of the bar before. */

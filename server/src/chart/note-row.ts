@@ -1,7 +1,7 @@
 import type { BarText, PitchedRow, Slot, StackText } from "../syntax/tree.js";
 import { type Span, shift, sliceOf } from "../text/span.js";
 import { compare, type Fraction, minus, plus, times } from "../theory/fraction.js";
-import { pitchAt, prettyPitch } from "../theory/pitch.js";
+import { type Pitch, pitchAt, prettyPitch } from "../theory/pitch.js";
 import { beatLength, leavesOf } from "./bar-time.js";
 import type { ChordTimeline } from "./chord-row.js";
 import { chordInBar, chordInPickup, nextChord, type Under } from "./counting-chord.js";
@@ -9,8 +9,8 @@ import { handOf, homeOctave } from "./home-octave.js";
 import { type BarFrame, type Layout, longest, rowIn } from "./layout.js";
 import type { Displacement, Leaf, Mark, RowEvents } from "./model.js";
 import { enterBar, noPasses, type Passes } from "./passes.js";
-import { PlayedSlot, type RowInSystem, type RowPlace, SoundingNote } from "./row-events.js";
-import { type PlacedTone, placeStack } from "./stack.js";
+import { PlayedRow, PlayedSlot, type RowInSystem, type RowPlace, SoundingNote } from "./row-events.js";
+import { type PlacedStack, type PlacedTone, placeStack } from "./stack.js";
 
 /** A note that sounds, and how long it has done so in this pass. */
 interface Sounding {
@@ -26,12 +26,20 @@ interface Written {
 
 interface State {
   readonly kind: "nothing" | "rest" | "sound" | "unread";
-  readonly sounding: readonly Sounding[];
+  /** What sounds; of a slot the notes that it strikes, which are made for what is held alone. */
+  readonly sounding: readonly Sounding[] | PlayedSlot;
   /** The row's last written bar, for `%`. */
   readonly last: Written | undefined;
 }
 
 const silence: readonly Sounding[] = [];
+
+function soundingIn({ sounding }: State): readonly Sounding[] {
+  if (!(sounding instanceof PlayedSlot)) return sounding;
+  const { struck, length } = sounding;
+  return struck.filter(({ grace }) => !grace).map((note) => ({ note, lasted: length }));
+}
+
 const notesOf = (sounding: readonly Sounding[]): readonly SoundingNote[] => sounding.map(({ note }) => note);
 
 /** One pitched row through a section: every slot with its keys, held tones joined. */
@@ -44,7 +52,6 @@ export function resolveRow(
   marks: Mark[],
 ): RowEvents {
   const slots: PlayedSlot[] = [];
-  const notes: SoundingNote[] = [];
   let lowest = Number.POSITIVE_INFINITY;
   let highest = Number.NEGATIVE_INFINITY;
   /** Where a bar goes on with the tones before it, for the repeats that come back there. */
@@ -96,20 +103,21 @@ export function resolveRow(
       if (bar.repeat.end) compareWithStart(bar);
     }
   }
-  return { slots, notes, lowest, highest };
+  return new PlayedRow(slots, lowest, highest);
 
-  function playPickup(slots: readonly Slot[], place: RowPlace): void {
-    const length = times(beatLength(place.line.system.meter), slots.length);
+  function playPickup(written: readonly Slot[], place: RowPlace): void {
+    const length = times(beatLength(place.line.system.meter), written.length);
     const at = minus(layout.bars[place.bar]?.at ?? layout.length, length);
-    const leaves = leavesOf(slots, length);
+    const leaves = leavesOf(written, length);
     if (leaves?.[0]?.content.kind === "hold" && state.kind !== "nothing") {
       // What the row sounds just before the pickup, in the bar that it covers.
-      const sounding = notes
+      const sounding = slots
+        .flatMap(({ struck }) => struck)
         .filter((it) => !it.grace && compare(it.at, at) < 0 && compare(plus(it.at, it.length), at) >= 0)
         .map((note) => ({ note, lasted: minus(at, note.at) }));
       state = { ...state, kind: sounding.length > 0 ? "sound" : "rest", sounding };
     }
-    if (leaves === undefined) markTooFine(shift((slots[0] as Slot).span, place.lineStart));
+    if (leaves === undefined) markTooFine(shift((written[0] as Slot).span, place.lineStart));
     else playLeaves(leaves, at, place);
   }
 
@@ -161,7 +169,7 @@ export function resolveRow(
   /** The row falls silent, or into what nobody can read. */
   function fall(kind: "rest" | "unread", leaf: Leaf, at: Fraction, place: RowPlace): void {
     state = { kind, sounding: silence, last: state.last };
-    slots.push(new PlayedSlot(place, kind, leaf, leaf, at, undefined));
+    slots.push(new PlayedSlot(place, kind, leaf, leaf, at, undefined, undefined));
   }
 
   function hold(leaf: Leaf, at: Fraction, place: RowPlace): void {
@@ -173,9 +181,9 @@ export function resolveRow(
       fall(state.kind === "unread" ? "unread" : "rest", leaf, at, place);
       return;
     }
-    const slot = new PlayedSlot(place, "hold", leaf, leaf, at, undefined);
+    const slot = new PlayedSlot(place, "hold", leaf, leaf, at, undefined, undefined);
     slots.push(slot);
-    const sounding = state.sounding.map((it) => lengthen(it, slot, "-", slot.span));
+    const sounding = soundingIn(state).map((it) => lengthen(it, slot, "-", slot.span));
     state = { kind: "sound", sounding, last: state.last };
     slot.held = notesOf(sounding);
   }
@@ -196,8 +204,6 @@ export function resolveRow(
   function playStack(stack: StackText, leaf: Leaf, target: Leaf, at: Fraction, place: RowPlace): void {
     const pushed = stack.pushed !== undefined;
     const under = chordUnder(pushed, at, place);
-    const slot = new PlayedSlot(place, "stack", leaf, target, at, under.event);
-    slots.push(slot);
     const placed = placeStack(
       stack,
       {
@@ -214,13 +220,30 @@ export function resolveRow(
       },
       marks,
     );
+    const slot = new PlayedSlot(place, "stack", leaf, target, at, under.event, placed);
+    slots.push(slot);
+    const isFresh = !placed.holds || leaf !== target;
+    const sounding = isFresh ? slot : holdOn(slot, placed);
+    if (isFresh) {
+      for (const { pitch, grace } of placed.tones) {
+        reach(pitch);
+        if (grace !== undefined) reach(grace);
+      }
+    }
+    // A stack whose tones all lack their chord leaves nothing that could be judged.
+    state = { kind: placed.tones.length > 0 ? "sound" : "unread", sounding, last: state.last };
+  }
+
+  /** A slot with tones that go on from before: what sounds then. */
+  function holdOn(slot: PlayedSlot, { tones }: PlacedStack): readonly Sounding[] {
+    const before = soundingIn(state);
     const now: Sounding[] = [];
     const struck: SoundingNote[] = [];
     const held: SoundingNote[] = [];
-    for (const it of placed) {
+    for (const it of tones) {
       const { tone, pitch, grace } = it;
-      const holds = tone.held !== undefined && leaf === target;
-      const found = holds ? state.sounding.find(({ note }) => note.pitch.midi === pitch.midi) : undefined;
+      const holds = tone.held !== undefined;
+      const found = holds ? before.find(({ note }) => note.pitch.midi === pitch.midi) : undefined;
       if (found !== undefined) {
         const span = shift(tone.span, slot.span.start);
         now.push(lengthen(found, slot, sliceOf(text, span), span));
@@ -231,19 +254,17 @@ export function resolveRow(
       if (grace !== undefined) struck.push(new SoundingNote(slot, tone, grace, true));
       const note = new SoundingNote(slot, tone, pitch, false);
       struck.push(note);
-      now.push({ note, lasted: leaf.length });
+      now.push({ note, lasted: slot.length });
     }
-    // A copy has just the room that it needs, and a chart keeps it.
-    slot.struck = struck.slice();
-    if (held.length > 0) slot.held = held;
-    for (const note of struck) {
-      const { midi } = note.pitch;
-      if (midi < lowest) lowest = midi;
-      if (midi > highest) highest = midi;
-      notes.push(note);
-    }
-    // A stack whose tones all lack their chord leaves nothing that could be judged.
-    state = { kind: now.length > 0 ? "sound" : "unread", sounding: now, last: state.last };
+    slot.struck = struck;
+    slot.held = held;
+    for (const { pitch } of struck) reach(pitch);
+    return now;
+  }
+
+  function reach({ midi }: Pitch): void {
+    if (midi < lowest) lowest = midi;
+    if (midi > highest) highest = midi;
   }
 
   /** What the numbers of a slot count from. */
@@ -258,7 +279,7 @@ export function resolveRow(
   }
 
   function markNotHeld({ tone, pitch, lowest }: PlacedTone, slot: PlayedSlot): void {
-    const nearby = state.sounding
+    const nearby = soundingIn(state)
       .map(({ note }) => (note.pitch.midi - pitch.midi) / 12)
       .filter((octaves) => Number.isInteger(octaves));
     const { start } = slot.span;
@@ -287,7 +308,7 @@ export function resolveRow(
     const start = continued.get(passes.startBar);
     const before = passes.beforeStart;
     if (start !== undefined && before !== undefined && before.kind !== "unread" && state.kind !== "unread") {
-      const [first, again] = [keysOf(before.sounding), keysOf(state.sounding)];
+      const [first, again] = [keysOf(soundingIn(before)), keysOf(soundingIn(state))];
       if (first !== again) marks.push({ kind: "repeat-differs", row, ...start, first, again });
     }
     const goesBackTo = chords.events.find((event) => event.bar >= passes.startBar && !event.pickup);

@@ -4,7 +4,9 @@ import { type Span, shift, sliceOf } from "../text/span.js";
 import { type Fraction, zero } from "../theory/fraction.js";
 import type { Key } from "../theory/key.js";
 import type { Pitch } from "../theory/pitch.js";
-import type { ChordEvent, HeldSlot, Leaf, Note, SlotEvent, System } from "./model.js";
+import { longest } from "./layout.js";
+import type { ChordEvent, HeldSlot, Leaf, Note, RowEvents, SlotEvent, System } from "./model.js";
+import type { PlacedStack } from "./stack.js";
 
 /** What all slots of a row in one system share. */
 export interface RowInSystem {
@@ -30,11 +32,13 @@ export interface RowPlace {
 const noNotes: readonly SoundingNote[] = [];
 const noSlots: readonly HeldSlot[] = [];
 
-// A chart has tens of thousands of these: as classes they carry only what is their own, and look the rest up.
+// A chart has tens of thousands of these: as classes they carry only what is their own, and look the rest up. Most
+// notes are never asked for, so they are made when they are.
 
 export class PlayedSlot implements SlotEvent {
-  struck = noNotes;
   held = noNotes;
+  /** Those that are struck, once somebody has asked for them. */
+  private made: readonly SoundingNote[] | undefined;
 
   /** `target` is the slot that it is charged to: another than `leaf` for a `=`. */
   constructor(
@@ -44,7 +48,22 @@ export class PlayedSlot implements SlotEvent {
     readonly target: Leaf,
     readonly at: Fraction,
     readonly chord: ChordEvent | undefined,
+    readonly placed: PlacedStack | undefined,
   ) {}
+
+  get struck(): readonly SoundingNote[] {
+    this.made ??= this.placed === undefined ? noNotes : strike(this, this.placed);
+    return this.made;
+  }
+  /** For a slot in which some tones go on from before. */
+  set struck(notes: readonly SoundingNote[]) {
+    this.made = notes;
+  }
+  get lasts(): Fraction {
+    // Only a note that was made can be held.
+    if (this.made === undefined) return this.placed?.tones.length ? this.leaf.length : zero;
+    return this.made.reduce((most, { length }) => longest(most, length), zero);
+  }
 
   get row(): PitchedRow {
     return this.place.line.row;
@@ -148,5 +167,29 @@ export class SoundingNote implements Note {
   }
   get repeatedBy(): Span | undefined {
     return this.slot.repeatedBy;
+  }
+}
+
+/** All tones of a stack, struck in a slot, each after its grace note. */
+function strike(slot: PlayedSlot, { tones, hasGrace }: PlacedStack): readonly SoundingNote[] {
+  if (!hasGrace) return tones.map(({ tone, pitch }) => new SoundingNote(slot, tone, pitch, false));
+  return tones.flatMap(({ tone, pitch, grace }) => {
+    const note = new SoundingNote(slot, tone, pitch, false);
+    return grace === undefined ? [note] : [new SoundingNote(slot, tone, grace, true), note];
+  });
+}
+
+export class PlayedRow implements RowEvents {
+  private made: readonly SoundingNote[] | undefined;
+
+  constructor(
+    readonly slots: readonly PlayedSlot[],
+    readonly lowest: number,
+    readonly highest: number,
+  ) {}
+
+  get notes(): readonly SoundingNote[] {
+    this.made ??= this.slots.flatMap(({ struck }) => struck);
+    return this.made;
   }
 }

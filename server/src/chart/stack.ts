@@ -34,18 +34,90 @@ export interface PlacedTone {
   readonly lowest: boolean;
 }
 
+/** The tones of a stack with their keys. Equal texts in equal places share it. */
+export interface PlacedStack {
+  /** Lowest first as written. */
+  readonly tones: readonly PlacedTone[];
+  /** Of its tones, grace notes aside; `undefined` where there is none. */
+  readonly lowest: Pitch | undefined;
+  readonly highest: Pitch | undefined;
+  /** Which of the twelve sound, grace notes among them: a bit for each from C up. */
+  readonly classes: number;
+  /** Whether a tone would hold what sounds before. */
+  readonly holds: boolean;
+  readonly hasGrace: boolean;
+}
+
+/** A stack as it was placed, and where. */
+interface KnownStack {
+  readonly row: PitchedRow;
+  readonly home: number;
+  readonly groupOctaves: number;
+  readonly key: Key;
+  readonly placed: PlacedStack;
+}
+
+/** Equal slot texts share their `StackText`, and a chart repeats a few hundred of them thousands of times. */
+const known = new WeakMap<StackText, WeakMap<Chord | Key, KnownStack[]>>();
+/** Places a stack is remembered in, under one chord. */
+const mostPlaces = 16;
+
 /** The tones of a stack with their keys, from the text alone: never from the slot before. Those without a chord are left out. */
-export function placeStack({ tones }: StackText, place: StackPlace, marks: Mark[]): readonly PlacedTone[] {
+export function placeStack(stack: StackText, place: StackPlace, marks: Mark[]): PlacedStack {
+  const { row, home, groupOctaves, key, under, displacement } = place;
+  const from = countsFromKeyAlone(stack, row) ? key : under.event?.chord;
+  if (from === undefined || displacement.fifths !== 0 || displacement.halfSteps !== 0)
+    return placeAnew(stack, place, marks);
+  let inPlaces = known.get(stack);
+  if (inPlaces === undefined) {
+    inPlaces = new WeakMap();
+    known.set(stack, inPlaces);
+  }
+  const there = inPlaces.get(from);
+  if (there !== undefined) {
+    for (const it of there) {
+      if (it.home === home && it.groupOctaves === groupOctaves && it.row === row && isSameKey(it.key, key))
+        return it.placed;
+    }
+  }
+  const marked = marks.length;
+  const placed = placeAnew(stack, place, marks);
+  // What is wrong there has to be said at each place.
+  if (marks.length > marked) return placed;
+  const it = { row, home, groupOctaves, key, placed };
+  if (there === undefined) inPlaces.set(from, [it]);
+  else if (there.length < mostPlaces) there.push(it);
+  return placed;
+}
+
+const isSameKey = (a: Key, b: Key): boolean => a === b || (a.tonic === b.tonic && a.mode === b.mode);
+
+/** Whether no tone hangs on the chord, as far as one look can tell. */
+function countsFromKeyAlone({ tones: [tone, second] }: StackText, row: PitchedRow): boolean {
+  if (tone === undefined || second !== undefined || tone.grace !== undefined) return false;
+  return tone.name.kind === "number" && tone.name.number !== 0 && countsFromKey({ counts: tone.counts, row });
+}
+
+function placeAnew({ tones }: StackText, place: StackPlace, marks: Mark[]): PlacedStack {
   const placed: PlacedTone[] = [];
-  let below: number | undefined;
+  let [below, lowest, highest]: (Pitch | undefined)[] = [];
+  let classes = 0;
+  let [holds, hasGrace] = [false, false];
   for (const tone of tones) {
     const fifths = readName(tone.name, tone.counts, tone.nameSpan, place, marks);
     if (fifths === undefined) continue;
-    const pitch = placeTone(tone, fifths, below, place, marks);
-    placed.push({ tone, pitch, grace: graceOf(tone, pitch, place, marks), lowest: below === undefined });
-    below = pitch.midi;
+    const pitch = placeTone(tone, fifths, below?.midi, place, marks);
+    const grace = graceOf(tone, pitch, place, marks);
+    placed.push({ tone, pitch, grace, lowest: below === undefined });
+    below = pitch;
+    if (lowest === undefined || pitch.midi < lowest.midi) lowest = pitch;
+    if (highest === undefined || pitch.midi > highest.midi) highest = pitch;
+    classes |= 1 << pitchClass(fifths);
+    if (grace !== undefined) classes |= 1 << pitchClass(grace.fifths);
+    holds ||= tone.held !== undefined;
+    hasGrace ||= grace !== undefined;
   }
-  return placed;
+  return { tones: placed, lowest, highest, classes, holds, hasGrace };
 }
 
 /** Whether a number counts from the key, by its sign or by its row. */

@@ -1,6 +1,7 @@
 import type { Hand } from "../keyboard/hand.js";
 import { compare, type Fraction } from "../theory/fraction.js";
 import type { Note, Section, SlotEvent } from "./model.js";
+import { strikes } from "./strikes.js";
 
 /** What a hand holds down at a moment. */
 export interface HandNow {
@@ -143,11 +144,13 @@ function look(left: SlotEvent, right: SlotEvent, order: number, found: Moment[])
   found.push({ left: nowOf(left, isLeftNew), right: nowOf(right, isRightNew) });
 }
 
-const strikes = ({ kind, struck }: SlotEvent): boolean =>
-  kind === "stack" && struck.some(({ grace }) => !grace);
-
 /** The outermost key that is down in a slot, at its start or later; infinite (and the wrong way round) where none is. */
 function edgeOf(slot: SlotEvent, isNew: boolean, edge: "highest" | "lowest"): number {
+  if (slot.placed !== undefined && slot.held.length === 0 && !slot.rolled) {
+    return (
+      slot.placed[edge]?.midi ?? (edge === "highest" ? Number.NEGATIVE_INFINITY : Number.POSITIVE_INFINITY)
+    );
+  }
   const sign = edge === "highest" ? 1 : -1;
   let most = Number.NEGATIVE_INFINITY;
   for (const note of slot.struck)

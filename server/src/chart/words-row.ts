@@ -1,8 +1,9 @@
 import type { Slot } from "../syntax/tree.js";
 import { type Span, shift, sliceOf } from "../text/span.js";
-import { type Fraction, minus, plus, zero } from "../theory/fraction.js";
-import { type BarFrame, type Layout, longest, rowIn } from "./layout.js";
+import { minus, plus } from "../theory/fraction.js";
+import { type BarFrame, type Layout, rowIn } from "./layout.js";
 import type { Mark, RowEvents, SlotEvent, SystemRow, Word } from "./model.js";
+import { strikes } from "./strikes.js";
 
 /** A syllable as written; `undefined` for the `_` that lets the one before run on. */
 interface Syllable {
@@ -91,25 +92,24 @@ function onNotes(
   verse: number,
   marks: Mark[],
 ): Word[] {
-  const notes = slots.filter(({ kind, struck }) => kind === "stack" && struck.length > 0);
+  const notes = slots.filter(strikes);
   const words: { -readonly [K in keyof Word]: Word[K] }[] = [];
   syllables.forEach(({ text, span }, i) => {
     const slot = notes[i];
     if (slot === undefined) return;
     const last = words[words.length - 1];
-    if (text !== undefined) words.push({ verse, text, at: slot.at, length: lengthOf(slot), span });
-    else if (last !== undefined) last.length = minus(plus(slot.at, lengthOf(slot)), last.at);
+    if (text !== undefined) words.push({ verse, text, at: slot.at, length: slot.lasts, span });
+    else if (last !== undefined) last.length = minus(plus(slot.at, slot.lasts), last.at);
   });
   // The last syllable runs on through the notes that are left.
   const last = words[words.length - 1];
   const end = notes[notes.length - 1];
   if (last !== undefined && end !== undefined && syllables.length < notes.length) {
-    last.length = minus(plus(end.at, lengthOf(end)), last.at);
+    last.length = minus(plus(end.at, end.lasts), last.at);
   }
-  const isJudged = slots.every(({ kind, struck, held }) =>
-    kind === "stack" ? struck.length + held.length > 0 : kind !== "unread",
-  );
-  if (syllables.length > notes.length && isJudged) {
+  const isJudged = (): boolean =>
+    slots.every(({ kind, placed }) => (kind === "stack" ? placed?.tones.length !== 0 : kind !== "unread"));
+  if (syllables.length > notes.length && isJudged()) {
     const span = {
       start: (syllables[notes.length] as Syllable).span.start,
       end: (syllables[syllables.length - 1] as Syllable).span.end,
@@ -118,6 +118,3 @@ function onNotes(
   }
   return words;
 }
-
-const lengthOf = ({ struck }: SlotEvent): Fraction =>
-  struck.reduce((most, { length }) => longest(most, length), zero);

@@ -21,6 +21,7 @@ export const jump: SectionCheck<"jump"> = {
     const isHandy = handsTrial(judged);
     const highestLeft = Math.max(section.rows.left.highest, section.rows.bass.highest);
     for (const row of ["lead", "right"] as const) {
+      if (section.rows[row].highest - section.rows[row].lowest < leastLeap) continue;
       let before: Before | undefined;
       let beforeEndings: Before | undefined;
       let bar = -1;
@@ -33,13 +34,13 @@ export const jump: SectionCheck<"jump"> = {
         const last = before;
         before = slot.kind === "stack" ? after(last, slot) : undefined;
         if (last === undefined || compare(last.last.at, slot.at) >= 0) continue;
-        const lowest = slot.struck.find(({ grace }) => !grace);
-        if (lowest === undefined || !isFree(slot, lowest)) continue;
         const moved = moveInto(slot, last);
         if (moved === undefined) continue;
         const { from, to, isTop } = moved;
         const leap = to.midi - from.midi;
         if (Math.abs(leap) < leastLeap || (isSixthUp(leap) && isPlacedUpbeat(last, slot, section))) continue;
+        const lowest = slot.struck.find(({ grace }) => !grace);
+        if (lowest === undefined || !isFree(slot, lowest)) continue;
         const sign = leap > 0 ? "<" : ">";
         const nearer = { ...to, midi: to.midi - 12 * Math.sign(leap) };
         // The text may sound elsewhere too, by = or %.
@@ -48,7 +49,7 @@ export const jump: SectionCheck<"jump"> = {
           continue;
         const edits = [octaveEdit(lowest, -Math.sign(leap))];
         const isNear = lowest.pitch.midi - 12 * Math.sign(leap) <= highestLeft;
-        if ((mayHold || isNear) && !isHandy(edits)) continue;
+        if (slot.hand !== undefined && (mayHold || isNear) && !isHandy(edits)) continue;
         const fixes = [{ title: `Write ${sign}`, edits, silent: false }];
         const facts = {
           part: row === "lead" ? "melody" : isTop ? "top" : "hand",
@@ -78,6 +79,7 @@ function isPlayable(
   if (!isClear || !keys.every(isOn)) return false;
   const lowest = keys[0] ?? 0;
   if (hand !== "right" && row !== "right") return true;
+  if (lowest > Math.max(section.rows.left.highest, section.rows.bass.highest)) return true;
   const end = plus(at, length);
   const isInTheWay = (note: Note): boolean =>
     note.pitch.midi >= lowest &&
@@ -124,13 +126,16 @@ function moveInto(slot: SlotEvent, { last, unlike }: Before): Move | undefined {
   return undefined;
 }
 
-const isStack = ({ struck, held }: SlotEvent): boolean =>
-  held.length + struck.filter(({ grace }) => !grace).length > 1;
+const isStack = ({ placed }: SlotEvent): boolean => (placed?.tones.length ?? 0) > 1;
 
 /** The lowest and the highest key that a slot strikes. */
-function endsOf({ struck }: SlotEvent): { readonly lowest: Pitch; readonly top: Pitch } | undefined {
+function endsOf(slot: SlotEvent): { readonly lowest: Pitch; readonly top: Pitch } | undefined {
+  if (slot.held.length === 0) {
+    const { lowest, highest } = slot.placed ?? {};
+    return lowest && highest && { lowest, top: highest };
+  }
   let [lowest, top]: (Pitch | undefined)[] = [];
-  for (const { grace, pitch } of struck) {
+  for (const { grace, pitch } of slot.struck) {
     if (grace) continue;
     if (lowest === undefined || pitch.midi < lowest.midi) lowest = pitch;
     if (top === undefined || pitch.midi > top.midi) top = pitch;

@@ -1,4 +1,5 @@
 import type { Moved, Note, Reach, Section, SlotEvent } from "../chart/model.js";
+import type { PlacedStack } from "../chart/stack.js";
 import { movedGrip } from "../keyboard/grip.js";
 import { usualReach } from "../keyboard/hand.js";
 import type { Fix } from "../problems/problem.js";
@@ -62,9 +63,8 @@ interface UnclearSet {
 export function unclearSets({ section, played }: JudgedSection): readonly UnclearSet[] {
   const found: UnclearSet[] = [];
   const lowestMove = Math.min(...played.map(({ halfSteps }) => halfSteps));
-  const isLow = ({ pitch }: Note): boolean => pitch.midi + lowestMove < highestLimit;
-  const isOfConcern = ({ struck, held }: SlotEvent): boolean =>
-    struck.length + held.length > 1 && (struck.some(isLow) || held.some(isLow));
+  const isOfConcern = ({ tones, lowest }: PlacedStack): boolean =>
+    tones.length > 1 && lowest !== undefined && lowest.midi + lowestMove < highestLimit;
   for (const row of ["right", "left", "bass"] as const) {
     if (section.rows[row].lowest + lowestMove >= highestLimit) continue;
     for (const set of keySets(section, row, isOfConcern)) {

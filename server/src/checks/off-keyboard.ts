@@ -1,4 +1,5 @@
 import type { Note, SlotEvent } from "../chart/model.js";
+import type { PlacedStack } from "../chart/stack.js";
 import { movedExactly } from "../edits/octave-in-text.js";
 import { highestKey, isOnKeyboard, lowestKey } from "../keyboard/keyboard-range.js";
 import type { PitchedRow } from "../syntax/tree.js";
@@ -43,12 +44,13 @@ function placesOff({ section, played }: JudgedSection): readonly PlaceOff[] {
   const found: PlaceOff[] = [];
   const moves = played.map(({ halfSteps }) => halfSteps);
   const [low, high] = [Math.min(...moves), Math.max(...moves)];
-  const isOffSomewhere = ({ pitch: { midi } }: Note): boolean =>
-    midi + low < lowestKey || midi + high > highestKey;
-  const isOfConcern = ({ struck, held }: SlotEvent): boolean =>
-    struck.some(isOffSomewhere) || held.some(isOffSomewhere);
+  const isOff = (lowest: number, highest: number): boolean =>
+    lowest + low < lowestKey || highest + high > highestKey;
+  const isOfConcern = ({ lowest, highest }: PlacedStack): boolean =>
+    lowest !== undefined && highest !== undefined && isOff(lowest.midi, highest.midi);
   const told = new Set<number>();
   for (const row of ["lead", "right", "left", "bass"] as const) {
+    if (!isOff(section.rows[row].lowest, section.rows[row].highest)) continue;
     for (const set of keySets(section, row, isOfConcern)) {
       const failing = (note: Note | undefined, side: Side) =>
         note && failingKeys(played, (by) => reaches(note.pitch.midi + by, side));

@@ -34,7 +34,7 @@ export const otherKeys: SectionCheck<"other-keys"> = {
 function mayFail({ rows }: Section, hand: Hand, reach: number): boolean {
   for (const row of hand === "right" ? rightRows : leftRows) {
     for (const slot of rows[row].slots) {
-      if (slot.struck.length + slot.held.length < 2 || slot.kind !== "stack" || slot.hand !== hand) continue;
+      if ((slot.placed?.tones.length ?? 0) < 2 || slot.hand !== hand) continue;
       const shape = shapeIn(slot, lowestIn(slot));
       if (shape === undefined || placesHolding(shape, hand, reach) !== everyKey) return true;
     }

@@ -1,4 +1,5 @@
 import type { Note, Section, SlotEvent } from "../chart/model.js";
+import type { PlacedStack } from "../chart/stack.js";
 import { isOnKeyboard } from "../keyboard/keyboard-range.js";
 import type { Fix } from "../problems/problem.js";
 import type { Edit } from "../text/edits.js";
@@ -56,7 +57,7 @@ function contradictions(section: Section): readonly Contradiction[] {
     const told = new Set<number>();
     for (const slot of section.rows[row].slots) {
       const chord = slot.chord?.chord;
-      if (chord === undefined) continue;
+      if (chord === undefined || slot.placed === undefined || isWithin(slot.placed, chord)) continue;
       for (const note of slot.struck) {
         const number = contradicting(note, chord);
         if (number === undefined || told.has(note.span.start) || isPassing(note, section)) continue;
@@ -68,8 +69,20 @@ function contradictions(section: Section): readonly Contradiction[] {
   return found;
 }
 
+/** Stacks that were judged, each under the chord that it was judged under last. */
+const judged = new WeakMap<PlacedStack, { readonly chord: Chord; readonly isWithin: boolean }>();
+
+/** Whether no tone of a stack contradicts a chord. */
+function isWithin(placed: PlacedStack, chord: Chord): boolean {
+  const before = judged.get(placed);
+  if (before?.chord === chord) return before.isWithin;
+  const isWithin = placed.tones.every((it) => contradicting({ ...it, grace: false }, chord) === undefined);
+  judged.set(placed, { chord, isWithin });
+  return isWithin;
+}
+
 /** A note's number in a chord that it contradicts; `undefined` where it doesn't. */
-function contradicting(note: Note, chord: Chord): ToneNumber | undefined {
+function contradicting(note: Pick<Note, "tone" | "pitch" | "grace">, chord: Chord): ToneNumber | undefined {
   const number = numberIn(note, chord);
   if (note.grace || number === undefined || !contradicts(chord.quality, number)) return undefined;
   return isBass(note.pitch.fifths, chord) ? undefined : number;
@@ -154,7 +167,10 @@ const named = (number: ToneNumber, chord: Chord) => ({
 });
 
 /** The number as it is written over the chord; of a letter or a number of the key, as it comes out there. */
-export function numberIn({ tone, pitch }: Note, chord: Chord): ToneNumber | undefined {
+export function numberIn(
+  { tone, pitch }: Pick<Note, "tone" | "pitch">,
+  chord: Chord,
+): ToneNumber | undefined {
   const { name, counts } = tone;
   if (name.kind === "number" && name.number === 0) return undefined;
   return name.kind === "number" && counts !== "key" ? name : numberOf(chord.root, pitch.fifths);

@@ -21,7 +21,8 @@ export interface RowBar {
 }
 
 /** Every bar and pickup with slots that share its time, as written: those of the chords and of all rows of tones. */
-export function* rowBars(section: Section): Generator<RowBar> {
+export function rowBars(section: Section): readonly RowBar[] {
+  const found: RowBar[] = [];
   for (const { rows, meter, firstBar } of section.systems) {
     const length = barLength(meter);
     for (const { row, line, start: lineStart } of rows) {
@@ -30,16 +31,17 @@ export function* rowBars(section: Section): Generator<RowBar> {
       if (pickup.length > 0) {
         const start = lineStart + (pickup[0] as Slot).span.start;
         const length = pickupLength(line, meter);
-        yield { row, bar: firstBar, slots: pickup, length, meter, pickup: true, start, lineStart };
+        found.push({ row, bar: firstBar, slots: pickup, length, meter, pickup: true, start, lineStart });
       }
       for (let i = 0; i < bars.length; i++) {
         const { slots, span } = bars[i] as BarText;
         if (slots.length === 0) continue;
         const start = lineStart + span.start;
-        yield { row, bar: firstBar + i, slots, length, meter, pickup: false, start, lineStart };
+        found.push({ row, bar: firstBar + i, slots, length, meter, pickup: false, start, lineStart });
       }
     }
   }
+  return found;
 }
 
 /** From the first of some slots to the last. Counts from where `lineStart` does. */

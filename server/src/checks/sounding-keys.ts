@@ -1,4 +1,5 @@
 import type { Note, Section, SlotEvent } from "../chart/model.js";
+import type { PlacedStack } from "../chart/stack.js";
 import type { Related } from "../problems/problem.js";
 import type { PitchedRow } from "../syntax/tree.js";
 import type { Span } from "../text/span.js";
@@ -15,17 +16,16 @@ export interface KeySet {
 }
 
 /**
- * Each set of keys that a row sounds through a section, once, of the slots that are of concern: that may hang on the
- * keys alone. A place that `=` or `%` repeats counts once.
+ * Each set of keys that a row sounds through a section, once, of the stacks that are of concern. A place that `=` or `%` repeats counts once.
  */
 export function keySets(
   section: Section,
   row: PitchedRow,
-  isOfConcern: (slot: SlotEvent) => boolean,
+  isOfConcern: (placed: PlacedStack) => boolean,
 ): readonly KeySet[] {
   const sets = new Map<string, { slot: SlotEvent; notes: readonly Note[]; later: SlotEvent[] }>();
   for (const slot of section.rows[row].slots) {
-    if (slot.kind !== "stack" || slot.struck.length === 0 || !isOfConcern(slot)) continue;
+    if (slot.placed === undefined || !isOfConcern(slot.placed) || slot.struck.length === 0) continue;
     const notes = soundingIn(slot);
     const keys = notes.map(({ pitch }) => pitch.midi).join(" ");
     const known = sets.get(keys);

@@ -2,7 +2,7 @@ import type { Note, Section } from "../chart/model.js";
 import { outline } from "../chart/outline.js";
 import { resolveSection } from "../chart/section.js";
 import { isOnKeyboard } from "../keyboard/keyboard-range.js";
-import { parse } from "../syntax/parse.js";
+import { reparse } from "../syntax/parse.js";
 import { applyEdits, areApart, type Edit } from "../text/edits.js";
 import type { JudgedSection, PlayedSection } from "./check.js";
 import { chordless } from "./chordless.js";
@@ -93,12 +93,13 @@ export function handsTrial(judged: PlayedSection): (edits: readonly Edit[]) => b
 
 /** Reads a section as it would be after edits, a few times; `undefined` where none would be left. */
 function attempts(section: Section): (edits: readonly Edit[]) => Section | "untried" | undefined {
-  const { text } = section.source;
+  const { source } = section;
+  const { text } = source;
   let read = 0;
   return (edits) => {
     read += text.length;
     if (text.length > longestTried || read > mostRead) return "untried";
-    const tried = outline(parse(applyEdits(text, edits))).sections[0];
+    const tried = outline(reparse(source, applyEdits(text, edits))).sections[0];
     return tried === undefined ? undefined : resolveSection(tried.source, section.context);
   };
 }

@@ -90,8 +90,8 @@ export function laterSlots({ grips: [first, ...others] }: UnheldGrip): readonly 
 function mayFail({ section, played, reach }: PlayedSection, hand: Hand, size: "many" | "few"): boolean {
   for (const row of hand === "right" ? rightRows : leftRows) {
     for (const slot of section.rows[row].slots) {
-      const count = slot.struck.length + slot.held.length;
-      if (count < 2 || slot.kind !== "stack" || slot.hand !== hand) continue;
+      const count = slot.placed?.tones.length ?? 0;
+      if (count < 2 || slot.hand !== hand) continue;
       if (size === "many") {
         if (count > mostKeys) return true;
         continue;

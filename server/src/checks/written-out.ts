@@ -7,21 +7,23 @@ import { type Span, sliceOf } from "../text/span.js";
 const known = new WeakMap<readonly SlotEvent[], ReadonlyMap<number, readonly SlotEvent[]>>();
 
 /** Every time that the text of a slot sounds: itself, by `=` and by `%`. */
-export function timesOf({ rows }: Section, { row, span }: SlotEvent): readonly SlotEvent[] {
-  const { slots } = rows[row];
+export function timesOf({ rows }: Section, slot: SlotEvent): readonly SlotEvent[] {
+  const { slots } = rows[slot.row];
   let times = known.get(slots);
   if (times === undefined) {
-    const found = new Map<number, SlotEvent[]>();
-    for (const slot of slots) {
-      if (slot.kind !== "stack") continue;
-      const there = found.get(slot.span.start);
-      if (there === undefined) found.set(slot.span.start, [slot]);
-      else there.push(slot);
-    }
-    times = found;
+    times = repeatedIn(slots);
     known.set(slots, times);
   }
-  return times.get(span.start) ?? [];
+  return times.get(slot.span.start) ?? (slot.kind === "stack" ? [slot] : []);
+}
+
+/** The stacks of a row that sound more than once, by where their text starts: few do. */
+function repeatedIn(slots: readonly SlotEvent[]): ReadonlyMap<number, readonly SlotEvent[]> {
+  const found = new Map<number, SlotEvent[]>();
+  const stacks = slots.filter(({ kind }) => kind === "stack");
+  for (const { repeatedBy, span } of stacks) if (repeatedBy !== undefined) found.set(span.start, []);
+  if (found.size > 0) for (const slot of stacks) found.get(slot.span.start)?.push(slot);
+  return found;
 }
 
 /**

@@ -88,14 +88,20 @@ export function parse(text: string): Tree {
   return tree;
 }
 
+/** What the lines of a tree know, where they were put together from others. */
+const memoOf = ({ lines }: Tree): Memo => ({
+  lines: new Map(lines.map((line) => [line.text, line])),
+  slots: emptySlots(),
+  limit: Math.max(leastLimit, 2 * lines.length),
+});
+
 /**
  * The same tree as `parse(text)` gives, made from that of an earlier text: lines that stay are taken over, and those
  * that were known before are found by their text.
  */
 export function reparse(previous: Tree, text: string): Tree {
   if (text === previous.text) return previous;
-  const memo = memos.get(previous);
-  if (memo === undefined) return parse(text);
+  const memo = memos.get(previous) ?? memoOf(previous);
   const { first, after, from, to, shift } = changedLines(previous, text);
   const context = contextOf(memo);
   const middle =
