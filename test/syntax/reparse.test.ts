@@ -29,8 +29,12 @@ test("after any edits the tree is the one that the text gives afresh", () => {
       for (const { at, gone, put } of edits) {
         const from = Math.floor((at / 1000) * text.length);
         text = text.slice(0, from) + put + text.slice(from + gone);
+        // Lines that were put together from another tree's, as a section's are, know as much.
+        const { text: before, lines, starts } = tree;
+        const together = reparse({ text: before, lines, starts }, text);
         tree = reparse(tree, text);
         expect(plain(tree)).toEqual(plain(parse(text)));
+        expect(plain(together)).toEqual(plain(tree));
       }
       expect(print(tree)).toBe(text);
     }),
