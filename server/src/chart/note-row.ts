@@ -226,8 +226,8 @@ export function resolveRow(
     const sounding = isFresh ? slot : holdOn(slot, placed);
     if (isFresh) {
       for (const { pitch, grace } of placed.tones) {
-        reach(pitch);
-        if (grace !== undefined) reach(grace);
+        widen(pitch);
+        if (grace !== undefined) widen(grace);
       }
     }
     // A stack whose tones all lack their chord leaves nothing that could be judged.
@@ -258,11 +258,11 @@ export function resolveRow(
     }
     slot.struck = struck;
     slot.held = held;
-    for (const { pitch } of struck) reach(pitch);
+    for (const { pitch } of struck) widen(pitch);
     return now;
   }
 
-  function reach({ midi }: Pitch): void {
+  function widen({ midi }: Pitch): void {
     if (midi < lowest) lowest = midi;
     if (midi > highest) highest = midi;
   }

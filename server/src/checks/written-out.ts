@@ -21,7 +21,7 @@ export function timesOf({ rows }: Section, slot: SlotEvent): readonly SlotEvent[
 function repeatedIn(slots: readonly SlotEvent[]): ReadonlyMap<number, readonly SlotEvent[]> {
   const found = new Map<number, SlotEvent[]>();
   const stacks = slots.filter(({ kind }) => kind === "stack");
-  for (const { repeatedBy, span } of stacks) if (repeatedBy !== undefined) found.set(span.start, []);
+  for (const slot of stacks) if (slot.repeatedBy !== undefined) found.set(slot.span.start, []);
   if (found.size > 0) for (const slot of stacks) found.get(slot.span.start)?.push(slot);
   return found;
 }
