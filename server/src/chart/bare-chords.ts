@@ -122,13 +122,12 @@ interface Under {
 function tonesUnder({ rows, chords }: Section, stands: (slot: SlotEvent) => boolean): Under {
   const all = new Array<number>(chords.length).fill(0);
   const right = new Array<number>(chords.length).fill(0);
-  const isLeadPlayed = rows.lead.slots.some(({ hand }) => hand === "right");
-  for (const row of [rows.right, rows.left, rows.bass, ...(isLeadPlayed ? [rows.lead] : [])]) {
+  for (const row of [rows.right, rows.left, rows.bass, rows.lead]) {
     for (const slot of row.slots) {
+      if ((slot.row === "lead" && slot.hand !== "right") || !stands(slot)) continue;
       const index = slot.chord?.index ?? -1;
       // A pickup counts from the chord that it leads to, and is over before it comes, unless it is pushed.
       if (index < 0 || (slot.pickup !== slot.chord?.pickup && !slot.pushed)) continue;
-      if ((slot.row === "lead" && slot.hand !== "right") || !stands(slot)) continue;
       const tones = tonesOf(slot);
       all[index] = (all[index] ?? 0) | tones;
       if (slot.row === "right") right[index] = (right[index] ?? 0) | tones;
@@ -158,8 +157,8 @@ function wantedIn(chord: Chord): readonly Wanted[] {
 const bitOf = (fifths: number): number => 1 << pitchClass(fifths);
 
 function tonesOf(slot: SlotEvent): number {
-  let tones = 0;
   if (slot.placed !== undefined && slot.held.length === 0) return slot.placed.classes;
+  let tones = 0;
   for (const { pitch } of slot.struck) tones |= bitOf(pitch.fifths);
   for (const note of slot.held) if (!isAhead(note, slot)) tones |= bitOf(note.pitch.fifths);
   return tones;

@@ -272,17 +272,6 @@ function pathOf(section: Section, hand: Hand): HandPath {
 function areNear(one: SlotEvent, other: SlotEvent): boolean {
   let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
   for (const slot of [one, other]) {
-    const { placed, held } = slot;
-    if (
-      placed?.lowest !== undefined &&
-      placed.highest !== undefined &&
-      held.length === 0 &&
-      !placed.hasGrace
-    ) {
-      low = Math.min(low, placed.lowest.midi);
-      high = Math.max(high, placed.highest.midi);
-      continue;
-    }
     for (const notes of [slot.struck, slot.held]) {
       for (const { pitch } of notes) {
         if (pitch.midi < low) low = pitch.midi;

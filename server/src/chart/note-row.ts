@@ -9,7 +9,14 @@ import { handOf, homeOctave } from "./home-octave.js";
 import { type BarFrame, type Layout, longest, rowIn } from "./layout.js";
 import type { Displacement, Leaf, Mark, RowEvents } from "./model.js";
 import { enterBar, noPasses, type Passes } from "./passes.js";
-import { PlayedRow, PlayedSlot, type RowInSystem, type RowPlace, SoundingNote } from "./row-events.js";
+import {
+  PlayedRow,
+  PlayedSlot,
+  type RowInSystem,
+  type RowPlace,
+  type SoundingNote,
+  strikeTone,
+} from "./row-events.js";
 import { type PlacedStack, type PlacedTone, placeStack } from "./stack.js";
 
 /** A note that sounds, and how long it has done so in this pass. */
@@ -241,7 +248,7 @@ export function resolveRow(
     const struck: SoundingNote[] = [];
     const held: SoundingNote[] = [];
     for (const it of tones) {
-      const { tone, pitch, grace } = it;
+      const { tone, pitch } = it;
       const holds = tone.held !== undefined;
       const found = holds ? before.find(({ note }) => note.pitch.midi === pitch.midi) : undefined;
       if (found !== undefined) {
@@ -251,10 +258,9 @@ export function resolveRow(
         continue;
       }
       if (holds && state.kind !== "unread") markNotHeld(it, slot);
-      if (grace !== undefined) struck.push(new SoundingNote(slot, tone, grace, true));
-      const note = new SoundingNote(slot, tone, pitch, false);
-      struck.push(note);
-      now.push({ note, lasted: slot.length });
+      const notes = strikeTone(slot, it);
+      struck.push(...notes);
+      for (const note of notes) if (!note.grace) now.push({ note, lasted: slot.length });
     }
     slot.struck = struck;
     slot.held = held;

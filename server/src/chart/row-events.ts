@@ -6,7 +6,7 @@ import type { Key } from "../theory/key.js";
 import type { Pitch } from "../theory/pitch.js";
 import { longest } from "./layout.js";
 import type { ChordEvent, HeldSlot, Leaf, Note, RowEvents, SlotEvent, System } from "./model.js";
-import type { PlacedStack } from "./stack.js";
+import type { PlacedStack, PlacedTone } from "./stack.js";
 
 /** What all slots of a row in one system share. */
 export interface RowInSystem {
@@ -52,7 +52,7 @@ export class PlayedSlot implements SlotEvent {
   ) {}
 
   get struck(): readonly SoundingNote[] {
-    this.made ??= this.placed === undefined ? noNotes : strike(this, this.placed);
+    this.made ??= this.placed?.tones.flatMap((it) => strikeTone(this, it)) ?? noNotes;
     return this.made;
   }
   /** For a slot in which some tones go on from before. */
@@ -170,13 +170,10 @@ export class SoundingNote implements Note {
   }
 }
 
-/** All tones of a stack, struck in a slot, each after its grace note. */
-function strike(slot: PlayedSlot, { tones, hasGrace }: PlacedStack): readonly SoundingNote[] {
-  if (!hasGrace) return tones.map(({ tone, pitch }) => new SoundingNote(slot, tone, pitch, false));
-  return tones.flatMap(({ tone, pitch, grace }) => {
-    const note = new SoundingNote(slot, tone, pitch, false);
-    return grace === undefined ? [note] : [new SoundingNote(slot, tone, grace, true), note];
-  });
+/** A tone as a slot strikes it, after its grace note. */
+export function strikeTone(slot: PlayedSlot, { tone, pitch, grace }: PlacedTone): readonly SoundingNote[] {
+  const note = new SoundingNote(slot, tone, pitch, false);
+  return grace === undefined ? [note] : [new SoundingNote(slot, tone, grace, true), note];
 }
 
 export class PlayedRow implements RowEvents {

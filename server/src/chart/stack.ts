@@ -45,7 +45,6 @@ export interface PlacedStack {
   readonly classes: number;
   /** Whether a tone would hold what sounds before. */
   readonly holds: boolean;
-  readonly hasGrace: boolean;
 }
 
 /** A stack as it was placed, and where. */
@@ -102,7 +101,7 @@ function placeAnew({ tones }: StackText, place: StackPlace, marks: Mark[]): Plac
   const placed: PlacedTone[] = [];
   let [below, lowest, highest]: (Pitch | undefined)[] = [];
   let classes = 0;
-  let [holds, hasGrace] = [false, false];
+  let holds = false;
   for (const tone of tones) {
     const fifths = readName(tone.name, tone.counts, tone.nameSpan, place, marks);
     if (fifths === undefined) continue;
@@ -115,9 +114,8 @@ function placeAnew({ tones }: StackText, place: StackPlace, marks: Mark[]): Plac
     classes |= 1 << pitchClass(fifths);
     if (grace !== undefined) classes |= 1 << pitchClass(grace.fifths);
     holds ||= tone.held !== undefined;
-    hasGrace ||= grace !== undefined;
   }
-  return { tones: placed, lowest, highest, classes, holds, hasGrace };
+  return { tones: placed, lowest, highest, classes, holds };
 }
 
 /** Whether a number counts from the key, by its sign or by its row. */

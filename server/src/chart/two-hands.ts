@@ -146,12 +146,10 @@ function look(left: SlotEvent, right: SlotEvent, order: number, found: Moment[])
 
 /** The outermost key that is down in a slot, at its start or later; infinite (and the wrong way round) where none is. */
 function edgeOf(slot: SlotEvent, isNew: boolean, edge: "highest" | "lowest"): number {
-  if (slot.placed !== undefined && slot.held.length === 0 && !slot.rolled) {
-    return (
-      slot.placed[edge]?.midi ?? (edge === "highest" ? Number.NEGATIVE_INFINITY : Number.POSITIVE_INFINITY)
-    );
-  }
   const sign = edge === "highest" ? 1 : -1;
+  // What a stack strikes or holds on to is down, unless it is rolled.
+  if (slot.placed !== undefined && !slot.rolled)
+    return slot.placed[edge]?.midi ?? sign * Number.NEGATIVE_INFINITY;
   let most = Number.NEGATIVE_INFINITY;
   for (const note of slot.struck)
     if (isDown(note, slot, isNew)) most = Math.max(most, sign * note.pitch.midi);

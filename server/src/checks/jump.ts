@@ -19,7 +19,6 @@ export const jump: SectionCheck<"jump"> = {
     // Where a _ holds on, a tone that moves may be found by it, or lost.
     const mayHold = section.source.text.includes("_");
     const isHandy = handsTrial(judged);
-    const highestLeft = Math.max(section.rows.left.highest, section.rows.bass.highest);
     for (const row of ["lead", "right"] as const) {
       if (section.rows[row].highest - section.rows[row].lowest < leastLeap) continue;
       let before: Before | undefined;
@@ -48,7 +47,8 @@ export const jump: SectionCheck<"jump"> = {
         if (!times.every((time) => !isHeldOn(time) && isPlayable(time, -12 * Math.sign(leap), judged)))
           continue;
         const edits = [octaveEdit(lowest, -Math.sign(leap))];
-        const isNear = lowest.pitch.midi - 12 * Math.sign(leap) <= highestLeft;
+        const isNear = lowest.pitch.midi - 12 * Math.sign(leap) <= highestLeft(section);
+        // What no hand plays asks nothing of one.
         if (slot.hand !== undefined && (mayHold || isNear) && !isHandy(edits)) continue;
         const fixes = [{ title: `Write ${sign}`, edits, silent: false }];
         const facts = {
@@ -63,6 +63,9 @@ export const jump: SectionCheck<"jump"> = {
     }
   },
 };
+
+/** The highest key that the left hand or the bass strikes, a MIDI number. */
+const highestLeft = ({ rows: { left, bass } }: Section): number => Math.max(left.highest, bass.highest);
 
 /** Whether the stack moved so far stays on the keyboard, clear, and above what the left hand strikes in its bar. */
 function isPlayable(
@@ -79,7 +82,7 @@ function isPlayable(
   if (!isClear || !keys.every(isOn)) return false;
   const lowest = keys[0] ?? 0;
   if (hand !== "right" && row !== "right") return true;
-  if (lowest > Math.max(section.rows.left.highest, section.rows.bass.highest)) return true;
+  if (lowest > highestLeft(section)) return true;
   const end = plus(at, length);
   const isInTheWay = (note: Note): boolean =>
     note.pitch.midi >= lowest &&

@@ -12,7 +12,7 @@ import { intervalOfWhiteKeys } from "../theory/interval-name.js";
 import { nameOf } from "../theory/note-name.js";
 import { prettyPitch } from "../theory/pitch.js";
 import type { JudgedSection, SectionCheck } from "./check.js";
-import { lowestIn, shapeIn } from "./slot-shape.js";
+import { shapeOf } from "./slot-shape.js";
 import { reachOf } from "./unheld-grips.js";
 
 /** Grips that a hand holds in the key of the chart and not in some other key. */
@@ -34,8 +34,8 @@ export const otherKeys: SectionCheck<"other-keys"> = {
 function mayFail({ rows }: Section, hand: Hand, reach: number): boolean {
   for (const row of hand === "right" ? rightRows : leftRows) {
     for (const slot of rows[row].slots) {
-      if ((slot.placed?.tones.length ?? 0) < 2 || slot.hand !== hand) continue;
-      const shape = shapeIn(slot, lowestIn(slot));
+      if (slot.placed === undefined || slot.placed.tones.length < 2 || slot.hand !== hand) continue;
+      const shape = shapeOf(slot.placed);
       if (shape === undefined || placesHolding(shape, hand, reach) !== everyKey) return true;
     }
   }

@@ -59,7 +59,7 @@ function contradictions(section: Section): readonly Contradiction[] {
       const chord = slot.chord?.chord;
       if (chord === undefined || slot.placed === undefined || isWithin(slot.placed, chord)) continue;
       for (const note of slot.struck) {
-        const number = contradicting(note, chord);
+        const number = note.grace ? undefined : contradicting(note, chord);
         if (number === undefined || told.has(note.span.start) || isPassing(note, section)) continue;
         told.add(note.span.start);
         found.push({ row, slot, note, chord, number });
@@ -76,15 +76,17 @@ const judged = new WeakMap<PlacedStack, { readonly chord: Chord; readonly isWith
 function isWithin(placed: PlacedStack, chord: Chord): boolean {
   const before = judged.get(placed);
   if (before?.chord === chord) return before.isWithin;
-  const isWithin = placed.tones.every((it) => contradicting({ ...it, grace: false }, chord) === undefined);
+  const isWithin = placed.tones.every((it) => contradicting(it, chord) === undefined);
   judged.set(placed, { chord, isWithin });
   return isWithin;
 }
 
+type NamedNote = Pick<Note, "tone" | "pitch">;
+
 /** A note's number in a chord that it contradicts; `undefined` where it doesn't. */
-function contradicting(note: Pick<Note, "tone" | "pitch" | "grace">, chord: Chord): ToneNumber | undefined {
+function contradicting(note: NamedNote, chord: Chord): ToneNumber | undefined {
   const number = numberIn(note, chord);
-  if (note.grace || number === undefined || !contradicts(chord.quality, number)) return undefined;
+  if (number === undefined || !contradicts(chord.quality, number)) return undefined;
   return isBass(note.pitch.fifths, chord) ? undefined : number;
 }
 
@@ -167,10 +169,7 @@ const named = (number: ToneNumber, chord: Chord) => ({
 });
 
 /** The number as it is written over the chord; of a letter or a number of the key, as it comes out there. */
-export function numberIn(
-  { tone, pitch }: Pick<Note, "tone" | "pitch">,
-  chord: Chord,
-): ToneNumber | undefined {
+export function numberIn({ tone, pitch }: NamedNote, chord: Chord): ToneNumber | undefined {
   const { name, counts } = tone;
   if (name.kind === "number" && name.number === 0) return undefined;
   return name.kind === "number" && counts !== "key" ? name : numberOf(chord.root, pitch.fifths);

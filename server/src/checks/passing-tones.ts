@@ -3,7 +3,6 @@ import type { Bar, Note, Section, SlotEvent } from "../chart/model.js";
 import { writtenOut } from "../chart/unfold.js";
 import { compare, isEqual, minus, plus } from "../theory/fraction.js";
 import { pitchClass } from "../theory/note-name.js";
-import { lowestIn } from "./slot-shape.js";
 
 /** Half steps of a whole step. */
 const wholeStep = 2;
@@ -48,9 +47,17 @@ const hasPickup = ({ index }: Bar, { rows }: Section): boolean =>
 function isSteppedInto({ pitch }: Note, { index, at }: Bar, { rows }: Section): boolean {
   const into = rows.left.slots.find((it) => it.bar === index && !it.pickup && isEqual(it.at, at));
   const chord = into?.chord;
-  if (into === undefined || chord === undefined || into.pushed || !isEqual(chord.at, at)) return false;
+  const lowest = into?.placed?.lowest;
+  if (
+    into === undefined ||
+    chord === undefined ||
+    lowest === undefined ||
+    into.pushed ||
+    !isEqual(chord.at, at)
+  )
+    return false;
   const bass = chord.chord.bass ?? chord.chord.root;
-  const step = Math.abs(lowestIn(into) - pitch.midi);
+  const step = Math.abs(lowest.midi - pitch.midi);
   return step >= 1 && step <= wholeStep && strikesLowest(into, bass);
 }
 
@@ -58,5 +65,5 @@ function isSteppedInto({ pitch }: Note, { index, at }: Bar, { rows }: Section): 
 const strikesLowest = (slot: SlotEvent, fifths: number): boolean =>
   slot.struck.some(
     ({ grace, pitch }) =>
-      !grace && pitch.midi === lowestIn(slot) && pitchClass(pitch.fifths) === pitchClass(fifths),
+      !grace && pitch.midi === slot.placed?.lowest?.midi && pitchClass(pitch.fifths) === pitchClass(fifths),
   );

@@ -1,5 +1,6 @@
 import type { Note, Section, SlotEvent } from "../chart/model.js";
 import type { PlacedStack } from "../chart/stack.js";
+import { strikes } from "../chart/strikes.js";
 import type { Related } from "../problems/problem.js";
 import type { PitchedRow } from "../syntax/tree.js";
 import type { Span } from "../text/span.js";
@@ -16,7 +17,8 @@ export interface KeySet {
 }
 
 /**
- * Each set of keys that a row sounds through a section, once, of the stacks that are of concern. A place that `=` or `%` repeats counts once.
+ * Each set of keys that a row sounds through a section, once, of the stacks that are of concern. A place that `=` or
+ * `%` repeats counts once.
  */
 export function keySets(
   section: Section,
@@ -25,7 +27,7 @@ export function keySets(
 ): readonly KeySet[] {
   const sets = new Map<string, { slot: SlotEvent; notes: readonly Note[]; later: SlotEvent[] }>();
   for (const slot of section.rows[row].slots) {
-    if (slot.placed === undefined || !isOfConcern(slot.placed) || slot.struck.length === 0) continue;
+    if (slot.placed === undefined || !isOfConcern(slot.placed) || !strikes(slot)) continue;
     const notes = soundingIn(slot);
     const keys = notes.map(({ pitch }) => pitch.midi).join(" ");
     const known = sets.get(keys);

@@ -1,9 +1,7 @@
+import { editedSection } from "../chart/edited-section.js";
 import type { Note, Section } from "../chart/model.js";
-import { outline } from "../chart/outline.js";
-import { resolveSection } from "../chart/section.js";
 import { isOnKeyboard } from "../keyboard/keyboard-range.js";
-import { reparse } from "../syntax/parse.js";
-import { applyEdits, areApart, type Edit } from "../text/edits.js";
+import { areApart, type Edit } from "../text/edits.js";
 import type { JudgedSection, PlayedSection } from "./check.js";
 import { chordless } from "./chordless.js";
 import { handsThatCollide, handsThatInterlock, placesOfMeeting } from "./hands-that-meet.js";
@@ -93,14 +91,11 @@ export function handsTrial(judged: PlayedSection): (edits: readonly Edit[]) => b
 
 /** Reads a section as it would be after edits, a few times; `undefined` where none would be left. */
 function attempts(section: Section): (edits: readonly Edit[]) => Section | "untried" | undefined {
-  const { source } = section;
-  const { text } = source;
+  const { length } = section.source.text;
   let read = 0;
   return (edits) => {
-    read += text.length;
-    if (text.length > longestTried || read > mostRead) return "untried";
-    const tried = outline(reparse(source, applyEdits(text, edits))).sections[0];
-    return tried === undefined ? undefined : resolveSection(tried.source, section.context);
+    read += length;
+    return length > longestTried || read > mostRead ? "untried" : editedSection(section, edits);
   };
 }
 

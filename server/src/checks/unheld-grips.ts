@@ -8,7 +8,7 @@ import { type Hand, usualReach } from "../keyboard/hand.js";
 import { placesHolding } from "../keyboard/twelve-keys.js";
 import type { PlayedSection } from "./check.js";
 import { type FailingKeys, failingKeys } from "./keys-played.js";
-import { lowestIn, shapeIn } from "./slot-shape.js";
+import { shapeOf } from "./slot-shape.js";
 
 /** A set of keys that a hand would have to hold at once and can't, with every place where it would. */
 export interface UnheldGrip {
@@ -90,19 +90,18 @@ export function laterSlots({ grips: [first, ...others] }: UnheldGrip): readonly 
 function mayFail({ section, played, reach }: PlayedSection, hand: Hand, size: "many" | "few"): boolean {
   for (const row of hand === "right" ? rightRows : leftRows) {
     for (const slot of section.rows[row].slots) {
-      const count = slot.placed?.tones.length ?? 0;
-      if (count < 2 || slot.hand !== hand) continue;
+      const { placed } = slot;
+      if (placed?.lowest === undefined || placed.tones.length < 2 || slot.hand !== hand) continue;
       if (size === "many") {
-        if (count > mostKeys) return true;
+        if (placed.tones.length > mostKeys) return true;
         continue;
       }
-      const lowest = lowestIn(slot);
-      const shape = shapeIn(slot, lowest);
+      const shape = shapeOf(placed);
       if (shape === undefined) return true;
       if (shape === 0) continue;
       const places = placesHolding(shape, hand, reach[hand] ?? usualReach);
       for (const { halfSteps } of played)
-        if (((places >> inOctave(lowest + halfSteps)) & 1) === 0) return true;
+        if (((places >> inOctave(placed.lowest.midi + halfSteps)) & 1) === 0) return true;
     }
   }
   return false;

@@ -1,15 +1,13 @@
+import { editedSection } from "../chart/edited-section.js";
 import { type HandGrip, handGrips } from "../chart/hand-grips.js";
 import { heldAtOnce } from "../chart/held-keys.js";
 import type { PlacedSection, Reach, Section, SlotEvent } from "../chart/model.js";
-import { outline } from "../chart/outline.js";
 import { waysPlayed } from "../chart/played.js";
-import { resolveSection } from "../chart/section.js";
 import { meetings } from "../chart/two-hands.js";
 import { movedGrip } from "../keyboard/grip.js";
 import { type Hand, usualReach } from "../keyboard/hand.js";
 import { isOnKeyboard } from "../keyboard/keyboard-range.js";
-import { parse } from "../syntax/parse.js";
-import { applyEdits, type Edit } from "../text/edits.js";
+import type { Edit } from "../text/edits.js";
 import { shift, sliceOf } from "../text/span.js";
 import { lowestClear } from "../theory/low-intervals.js";
 import { prettyPitch } from "../theory/pitch.js";
@@ -119,19 +117,16 @@ function lighter(
   for (let count = 1; count < keys.length; count++) {
     for (const stack of lighterStacks(section, slot, hand, count, isHeldBy(reach, moves))) {
       const edits = [...stack.texts].map(([it, text]): Edit => ({ span: it.span, text }));
-      const tried = withEdits(section, edits);
+      const tried = editedSection(section, edits);
       if (tried !== undefined && isBetter(tried)) return { section: tried, stack };
     }
   }
   if (slot.rolled) return undefined;
   const text = sliceOf(section.source.text, slot.span);
-  const rolled = withEdits(section, [{ span: slot.span, text: text.replace(/^!?/, (push) => `${push}~`) }]);
+  const rolled = editedSection(section, [
+    { span: slot.span, text: text.replace(/^!?/, (push) => `${push}~`) },
+  ]);
   return rolled !== undefined && isBetter(rolled) ? { section: rolled, stack: undefined } : undefined;
-}
-
-function withEdits({ source, context }: Section, edits: readonly Edit[]): Section | undefined {
-  const [found] = outline(parse(applyEdits(source.text, edits))).sections;
-  return found === undefined ? undefined : resolveSection(found.source, context);
 }
 
 /** Whether a section in which a slot is written anew is held there, and nowhere worse. */
