@@ -19,6 +19,19 @@ describe("unknown-chord", () => {
     fix("unknown-chord", "section A\nchords | 1:mja7 |\n", "section A\nchords | 1maj7 |\n");
   });
 
+  test("offers nothing that is no chord itself: of a text with a stray end, what is meant without it", () => {
+    check(
+      "unknown-chord",
+      `
+      section A
+      chords | 6!/ F | 1mja7/ F | C/ F |
+               ^^^ “6!/” is not a chord. Did you mean 6m or 6:7 or 6:6?
+                       ^^^^^^ “1mja7/” is not a chord. Did you mean 1maj7 or …
+                                  ^^ “C/” is not a chord. Did you mean C?
+      `,
+    );
+  });
+
   test("takes a chord whose parentheses don't match for one chord, and offers it with parentheses that do", () => {
     check(
       "unknown-chord",

@@ -18,8 +18,11 @@ export function nearestQualities(text: string): string[] {
 /** `N.C.` and its kin: no chord, as charts have it elsewhere. */
 export const saysNoChord = (text: string): boolean => /^n[./]?c\.?$/i.test(text);
 
-/** What a player may have meant by a text that has not the shape of a chord. */
-export function nearestShapes(text: string): string[] {
+/**
+ * What a player may have meant by a text that has not the shape of a chord. `meantBy` says it of one that has: that
+ * text itself where it is a chord.
+ */
+export function nearestShapes(text: string, meantBy: (text: string) => readonly string[]): readonly string[] {
   if (saysNoChord(text)) return ["NC"];
   if (/^[x×X]$/.test(text)) return ["NC", "r"];
   if (/^[a-g]/.test(text)) {
@@ -31,7 +34,7 @@ export function nearestShapes(text: string): string[] {
   if (numbers.length > 0) return numbers;
   const trailing = /^(.*[^:/])[:/]+$/.exec(text);
   if (trailing !== null && /^(?:[b♭#♯]?[1-7]|[A-G][b♭#♯]?)[^:/]*$/.test(trailing[1] as string)) {
-    return [trailing[1] as string];
+    return meantBy(trailing[1] as string);
   }
   const ninth = /^([b♭#♯]?[1-7]|[A-G][b♭#♯]?)\/9$/.exec(text);
   if (ninth !== null) return /^[A-G]/.test(text) ? [`${ninth[1]}add9`] : [`${ninth[1]}/2`, `${ninth[1]}add9`];

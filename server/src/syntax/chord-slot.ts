@@ -1,5 +1,6 @@
 import type { IToken } from "chevrotain";
 import type { PieceName } from "../../../grammar/tokens.js";
+import type { FactsOf } from "../problems/catalogue.js";
 import { clip } from "../problems/clip.js";
 import { type Fix, type Problem, problem } from "../problems/problem.js";
 import type { Span } from "../text/span.js";
@@ -107,7 +108,21 @@ export function unknownShape(text: string, tools: Tools): SlotReading {
   }
   const unbalanced =
     text.length <= longestUnbalanced && /[()]/.test(text) ? readUnbalanced(text, tools) : undefined;
-  return unbalanced ?? unknownChord(text, nearestShapes(text));
+  if (unbalanced !== undefined) return unbalanced;
+  const meant = nearestShapes(text, (it) => meantBy(it, tools));
+  return unknownChord(text, meant);
+}
+
+const isShaped = (text: string): boolean => cut("chord", text).every(({ name }) => name !== "unread");
+
+/** A text with the shape of a chord where it is one; else the chords that it may mean. */
+function meantBy(text: string, tools: Tools): readonly string[] {
+  if (!isShaped(text)) return [];
+  const { content, problems } = readChord(text, tools);
+  if (content.kind === "chord") return [text];
+  return problems.flatMap(({ code, facts }) =>
+    code === "unknown-chord" ? (facts as FactsOf<"unknown-chord">).nearest : [],
+  );
 }
 
 /** What is longer is no chord with a parenthesis too few. */
@@ -121,8 +136,7 @@ const withoutIt = (span: Span, read: string): Fix => ({
 
 /** A chord with a parenthesis that lacks its other half; `undefined` where it is nothing of the kind. */
 function readUnbalanced(text: string, tools: Tools): SlotReading | undefined {
-  const reads = (it: string): boolean =>
-    cut("chord", it).every(({ name }) => name !== "unread") && readChord(it, tools).content.kind === "chord";
+  const reads = (it: string): boolean => isShaped(it) && readChord(it, tools).content.kind === "chord";
   const meant = balanced(text, reads);
   const [, chord, read] = /^([^()]+)(\)+)$/.exec(text) ?? [];
   // With no colour to put into parentheses it is the end of a group that was never opened.
