@@ -5,6 +5,7 @@ import { generatedFiles } from "../../grammar/generate.js";
 import { scopeOf } from "../../grammar/textmate.js";
 import { parse } from "../../server/src/syntax/parse.js";
 import { anyLine } from "../support/lines-arbitrary.js";
+import { assertProperty } from "../support/property.js";
 import { editorTokenizer, type ScopedStretch } from "../support/textmate.js";
 
 let editor: (line: string) => ScopedStretch[];
@@ -42,5 +43,5 @@ test.each(chartNames)("the editor colours %s by the same tokens as the server re
 });
 
 test("the editor colours generated lines by the same tokens as the server reads", () => {
-  fc.assert(fc.property(anyLine, expectAgreement), { numRuns: 2000, verbose: true });
+  assertProperty(fc.property(anyLine, expectAgreement), 2000);
 });

@@ -6,6 +6,7 @@ import type { Slot, Tree } from "../../server/src/syntax/tree.js";
 import { applyEdits } from "../../server/src/text/edits.js";
 import type { Span } from "../../server/src/text/span.js";
 import { anyLine, anyText } from "../support/lines-arbitrary.js";
+import { assertProperty } from "../support/property.js";
 
 const anything = fc.oneof(
   anyText,
@@ -37,9 +38,9 @@ function expectWhole(tree: Tree, text: string): void {
 }
 
 test("the tree of any text prints to that text, and its tokens lie end to end", () => {
-  fc.assert(
+  assertProperty(
     fc.property(anything, (text) => expectWhole(parse(text), text)),
-    { numRuns: 1500 },
+    1500,
   );
 });
 
@@ -59,7 +60,7 @@ function expectOrdered(slots: readonly Slot[], outer: Span): void {
 }
 
 test("every slot lies inside its bar, after the one before, and every problem inside its line", () => {
-  fc.assert(
+  assertProperty(
     fc.property(anyLine, (text) => {
       for (const { text: own, statement, problems } of parse(text).lines) {
         const whole = { start: 0, end: own.length };
@@ -76,12 +77,12 @@ test("every slot lies inside its bar, after the one before, and every problem in
         }
       }
     }),
-    { numRuns: 1500 },
+    1500,
   );
 });
 
 test("a slot that can't be read has exactly one problem at its place, and one that can has no error", () => {
-  fc.assert(
+  assertProperty(
     fc.property(anyLine, (text) => {
       for (const { statement, problems } of parse(text).lines) {
         if (statement.kind !== "row") continue;
@@ -101,7 +102,7 @@ test("a slot that can't be read has exactly one problem at its place, and one th
         for (const bar of statement.bars) bar.slots.forEach(visit);
       }
     }),
-    { numRuns: 1500 },
+    1500,
   );
 });
 
@@ -109,7 +110,7 @@ const ofSlots = new Set(["unknown-chord", "unknown-tone", "run-together", "sign-
 
 test("each fix of a slot takes its problem away and adds no error", () => {
   let tried = 0;
-  fc.assert(
+  assertProperty(
     fc.property(anyLine, (text) => {
       for (const line of parse(text).lines) {
         const errors = line.problems.filter(({ severity }) => severity === "error").length;
@@ -129,7 +130,7 @@ test("each fix of a slot takes its problem away and adds no error", () => {
         }
       }
     }),
-    { numRuns: 3000 },
+    3000,
   );
   expect(tried).toBeGreaterThan(500);
 });

@@ -4,6 +4,7 @@ import { parse, reparse } from "../../server/src/syntax/parse.js";
 import { print } from "../../server/src/syntax/print.js";
 import type { Tree } from "../../server/src/syntax/tree.js";
 import { anyLine, anyText } from "../support/lines-arbitrary.js";
+import { assertProperty } from "../support/property.js";
 
 const plain = (tree: Tree) => ({
   text: tree.text,
@@ -22,7 +23,7 @@ const edit = fc.record({
 });
 
 test("after any edits the tree is the one that the text gives afresh", () => {
-  fc.assert(
+  assertProperty(
     fc.property(anyText, fc.array(edit, { minLength: 1, maxLength: 12 }), (start, edits) => {
       let text = start;
       let tree = parse(text);
@@ -38,7 +39,7 @@ test("after any edits the tree is the one that the text gives afresh", () => {
       }
       expect(print(tree)).toBe(text);
     }),
-    { numRuns: 200 },
+    200,
   );
 });
 

@@ -17,6 +17,7 @@ import { nameOf, readName } from "../../server/src/theory/note-name.js";
 import { qualityOf, readQuality } from "../../server/src/theory/quality.js";
 import { printNumber, readNumber } from "../../server/src/theory/tone-number.js";
 import { chord, reachable, tonesOf } from "../support/chord-text.js";
+import { assertProperty } from "../support/property.js";
 
 const qualities = reachable();
 
@@ -84,7 +85,7 @@ describe("letters", () => {
 
   test("what is printed reads back, on any root and over any bass", () => {
     const name = fc.integer({ min: -22, max: 26 });
-    fc.assert(
+    assertProperty(
       fc.property(
         name,
         fc.constantFrom(...qualities),
@@ -95,7 +96,7 @@ describe("letters", () => {
           expect(readChord(letterText(printed))).toEqual(printed);
         },
       ),
-      { verbose: true, numRuns: 1000 },
+      1000,
     );
   });
 });
@@ -159,7 +160,7 @@ describe("numbers", () => {
   test("what is written reads back, in any key and mode", () => {
     const inKey = fc.record({ tonic: fc.integer({ min: -8, max: 8 }), mode: fc.constantFrom(...modeNames) });
     const distance = fc.integer({ min: -12, max: 12 });
-    fc.assert(
+    assertProperty(
       fc.property(
         inKey,
         distance,
@@ -174,7 +175,7 @@ describe("numbers", () => {
           expect(readDegrees(degreeText(written, it), it)).toEqual(written);
         },
       ),
-      { verbose: true, numRuns: 1000 },
+      1000,
     );
   });
 });

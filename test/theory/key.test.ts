@@ -19,6 +19,7 @@ import {
 } from "../../server/src/theory/key.js";
 import { nameOf, pitchClass, readName } from "../../server/src/theory/note-name.js";
 import { printNumber, readNumber } from "../../server/src/theory/tone-number.js";
+import { assertProperty } from "../support/property.js";
 
 function key(text: string): Key {
   const read = readKey(text);
@@ -88,7 +89,7 @@ test.each([
 });
 
 test("a tone's degree leads back to the tone, in every mode", () => {
-  fc.assert(
+  assertProperty(
     fc.property(
       fc.integer({ min: -8, max: 10 }),
       fc.constantFrom(...modeNames),
@@ -100,7 +101,6 @@ test("a tone's degree leads back to the tone, in every mode", () => {
         expect(isRedundantSign(mode, n.number, n.alter)).toBe(false);
       },
     ),
-    { verbose: true },
   );
 });
 

@@ -11,6 +11,7 @@ import {
   readName,
   readSigns,
 } from "../../server/src/theory/note-name.js";
+import { assertProperty } from "../support/property.js";
 
 test.each([
   [-1, "F"],
@@ -67,7 +68,7 @@ test("the strict name for people repeats its signs", () => {
 });
 
 test("every name reads back, keeps its key when plain, and seven fifths are one sharp", () => {
-  fc.assert(
+  assertProperty(
     fc.property(fc.integer({ min: -29, max: 33 }), (fifths) => {
       expect(readName(nameOf(fifths))).toBe(fifths);
       expect(readName(prettyStrict(fifths))).toBe(fifths);
@@ -76,6 +77,5 @@ test("every name reads back, keeps its key when plain, and seven fifths are one 
       expect(letterOf(fifths + 7)).toBe(letterOf(fifths));
       expect(pitchClass(fifths + 7)).toBe((pitchClass(fifths) + 1) % 12);
     }),
-    { verbose: true },
   );
 });

@@ -13,6 +13,7 @@ import {
 import { printNumber, readNumber } from "../../server/src/theory/tone-number.js";
 import { usualQualities } from "../../server/src/theory/usual-qualities.js";
 import { overLetter, reachable, tonesOf } from "../support/chord-text.js";
+import { assertProperty } from "../support/property.js";
 
 const qualities = reachable();
 
@@ -148,7 +149,7 @@ describe("reading", () => {
     const words = fc.constantFrom(
       ..."m maj b # 7 9 11 13 5 sus add no ( ) , / + - ° ø Δ 6 2 4 alt".split(" "),
     );
-    fc.assert(
+    assertProperty(
       fc.property(
         fc.oneof(
           fc.array(words, { maxLength: 8 }).map((all) => all.join("")),
@@ -160,7 +161,6 @@ describe("reading", () => {
           expect(reading.major.tones[0]).toEqual({ number: 1, alter: 0 });
         },
       ),
-      { verbose: true },
     );
   });
 });
@@ -216,11 +216,11 @@ describe("printing", () => {
         fc.subarray(["9", "b9", "#9", "11", "#11", "13", "b13"]),
       )
       .map((parts) => qualityOf(numbersOf(["1", ...parts.flat()].join(" "))));
-    fc.assert(
+    assertProperty(
       fc.property(tones, (quality) => {
         expect(overLetter(quality.symbol)).toEqual(quality);
       }),
-      { verbose: true, numRuns: 2000 },
+      2000,
     );
   });
 });
