@@ -378,7 +378,11 @@ export const pieces = {
       ["unread", "(?:[^ \\t\\r\\n|()!~_<>+0-9A-Gb♭#♯kc]+|[b♭#♯kc])"],
     ],
   },
-  word: { parts: ["word"] },
+  /** All the words between two bar lines: a long chart is half words, and few of them are ever asked for one by one. */
+  words: {
+    stretch: `${tokens.word.pattern}(?:[ \\t]+(?!;)${tokens.word.pattern})*`,
+    inside: ["white", "word"],
+  },
 } as const satisfies Record<string, Piece>;
 
 export type PieceName = keyof typeof pieces;
@@ -448,7 +452,7 @@ export const lines = {
     "stack",
     "other",
   ),
-  words: row("(?:words|cue)", "word", "other"),
+  words: row("(?:words|cue)", "words"),
   unread: {
     word: ["unread", "(?:[^\uFEFF \\t\\r\\n|][^ \\t\\r\\n|]*|\\|+)"],
     pieces: ["comment", "white", "unread"],

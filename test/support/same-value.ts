@@ -1,6 +1,6 @@
 /**
  * Where two values differ, as a path (`.chart.sections[0].marks`); `undefined` where they are the same through and
- * through. Every pair of objects is compared once, so that shared parts and circles cost nothing.
+ * through, what is worked out on demand included. Every pair of objects is compared once, so that shared parts and circles cost nothing.
  */
 export function whereDifferent(one: unknown, other: unknown): string | undefined {
   const compared = new Map<object, Set<object>>();
@@ -25,16 +25,28 @@ export function whereDifferent(one: unknown, other: unknown): string | undefined
       }
       continue;
     }
-    const names = Object.keys(a);
-    if (names.length !== Object.keys(b).length) return `${path}: ${names} and ${Object.keys(b)}`;
+    const names = partsOf(a);
+    const others = partsOf(b);
+    if (names.length !== others.length) return `${path}: ${names} and ${others}`;
     for (const name of names) {
-      if (!Object.hasOwn(b, name)) return `${path}: ${name} is missing`;
+      if (!others.includes(name)) return `${path}: ${name} is missing`;
       const [left, right] = [(a as Parts)[name], (b as Parts)[name]];
       if (Object.is(left, right)) continue;
       stack.push({ a: left, b: right, path: `${path}.${name}` });
     }
   }
   return undefined;
+}
+
+/** What is asked of an object: its own parts and what its class works out, but not what it keeps of that (`made`). */
+function partsOf(it: object): readonly string[] {
+  const parts = Object.keys(it).filter((name) => name !== "made");
+  const kind: object | null = Object.getPrototypeOf(it);
+  if (kind === null || kind === Object.prototype || Array.isArray(it)) return parts;
+  const worked = Object.entries(Object.getOwnPropertyDescriptors(kind)).filter(
+    ([, { get }]) => get !== undefined,
+  );
+  return parts.concat(worked.map(([name]) => name));
 }
 
 type Parts = Readonly<Record<string, unknown>>;

@@ -49,13 +49,9 @@ function inOrder({ bars, chords }: Section): readonly Played[] {
   if (!bars.some(({ repeat }) => repeat.end)) return chords.map((event) => ({ event, backs: 0 }));
   const byBar = new Map<number, ChordEvent[]>();
   for (const event of chords) byBar.set(event.bar, [...(byBar.get(event.bar) ?? []), event]);
-  const twice = bars.map((bar) => ({
-    ...bar,
-    repeat: { ...bar.repeat, times: Math.min(2, bar.repeat.times) },
-  }));
   const played: Played[] = [];
   let backs = 0;
-  for (const { bar, entered } of writtenOut(twice)) {
+  for (const { bar, entered } of writtenOut(bars, 2)) {
     if (!entered) backs++;
     // A pickup doesn't sound where a repeat goes back.
     for (const event of byBar.get(bar.index) ?? [])

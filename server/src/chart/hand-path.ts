@@ -202,7 +202,8 @@ function pathOf(section: Section, hand: Hand): HandPath {
   /** The bar that the hand has come into from elsewhere and struck nothing since. */
   let entered: number | undefined = 0;
 
-  for (const { bar, entered: isEntered } of writtenOut(atMostTwice(bars))) {
+  // A third time through a repeat brings no other moves than the first and the last.
+  for (const { bar, entered: isEntered } of writtenOut(bars, 2)) {
     const system = systems[bar.system];
     if (system === undefined) continue;
     const whole = wholeNote(section, bar);
@@ -305,10 +306,4 @@ function startsOf(slots: readonly SlotEvent[], bars: number): readonly number[] 
     starts.push(i);
   }
   return starts;
-}
-
-/** A third time through a repeat brings no other moves than the first and the last. */
-function atMostTwice(bars: readonly Bar[]): readonly Bar[] {
-  if (bars.every(({ repeat }) => repeat.times <= 2)) return bars;
-  return bars.map((bar) => (bar.repeat.times <= 2 ? bar : { ...bar, repeat: { ...bar.repeat, times: 2 } }));
 }

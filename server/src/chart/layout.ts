@@ -1,3 +1,4 @@
+import { isTextRow } from "../syntax/text-row.js";
 import type { BarText, Line, RowLine, RowName } from "../syntax/tree.js";
 import { shift } from "../text/span.js";
 import { compare, type Fraction, plus, times, zero } from "../theory/fraction.js";
@@ -68,7 +69,7 @@ export function layOut(source: SectionSource, context: SectionContext): Layout {
       at = plus(at, length);
     }
     const pickup = rows.reduce(
-      (most, { row, line }) => (isText(row) ? most : Math.max(most, line.pickup.length)),
+      (most, { row, line }) => (isTextRow(row) ? most : Math.max(most, line.pickup.length)),
       0,
     );
     systems.push({
@@ -141,9 +142,6 @@ const repeatOf = (bar: BarText | undefined): Repeat => ({
   ending: bar?.ending?.number,
   double: bar?.close?.double ?? false,
 });
-
-/** Its words before the first bar line are no beats: they stand under the notes of another row, or over their bar. */
-const isText = (row: RowName): boolean => row === "words" || row === "cue";
 
 /** The row of this name in a system; of several `words` rows the first. */
 export const rowIn = (system: System, row: RowName): SystemRow | undefined =>

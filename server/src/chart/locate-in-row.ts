@@ -1,3 +1,4 @@
+import { isTextRow } from "../syntax/text-row.js";
 import type {
   BarLine,
   GroupSlot,
@@ -99,7 +100,7 @@ function inSlots(place: Place, token: Token, bar: BarPlace, slots: readonly Slot
       continue;
     }
     if (slot !== undefined) return inLeaf(place, bar, slot);
-    const isText = bar.row.row === "words" || bar.row.row === "cue";
+    const isText = isTextRow(bar.row.row);
     if (group === undefined && (token.kind !== "groupClose" || isText)) return undefined;
     return { kind: "group", ...where(place, token.span), ...bar, group };
   }

@@ -2,9 +2,10 @@ import { shift, sliceOf } from "../text/span.js";
 import { compare, type Fraction, zero } from "../theory/fraction.js";
 import { resolveChords } from "./chord-row.js";
 import { type Layout, layOut, longest, rowIn } from "./layout.js";
-import type { Bar, Mark, Section, SectionContext, SectionSource, System } from "./model.js";
+import type { Mark, Section, SectionContext, SectionSource, System } from "./model.js";
 import { resolveRow } from "./note-row.js";
-import { resolveWords } from "./words-row.js";
+import { SungBar, SungWords } from "./sung-bar.js";
+import { countWords } from "./words-row.js";
 
 /** Contexts a section is remembered in: its present one, and those of charts that use it. */
 const remembered = 4;
@@ -49,20 +50,11 @@ function resolve(source: SectionSource, context: SectionContext): Section {
   const row = (name: "lead" | "right" | "left" | "bass") =>
     resolveRow(name, layout, text, displacement, chords, marks);
   const rows = { lead: row("lead"), right: row("right"), left: row("left"), bass: row("bass") };
-  const words = resolveWords(layout, text, rows.lead, marks);
-  const bars = layout.bars.map(({ index, system: of, at, length, repeat }): Bar => {
-    const system = layout.systems[of] as System;
-    return {
-      index,
-      system: of,
-      meter: system.meter,
-      home: system.home,
-      at,
-      length,
-      repeat,
-      words: words.get(index) ?? [],
-      cue: cueOf(system, index, text),
-    };
+  countWords(layout, text, rows.lead, marks);
+  const words = new SungWords(layout, text, rows.lead);
+  const bars = layout.bars.map((frame) => {
+    const system = layout.systems[frame.system] as System;
+    return new SungBar(frame, system, cueOf(system, frame.index, text), words);
   });
   return {
     source,

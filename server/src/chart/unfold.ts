@@ -70,21 +70,26 @@ export function unfold(chart: Chart, limit = longestForm, vampTimes = 1): Unfold
   return { bars, cut };
 }
 
-/** The bars of a section with its repeats and endings played; `entered` is false where a repeat goes back. */
+/**
+ * The bars of a section with its repeats and endings played, none more than `most` times in a row; `entered` is false
+ * where a repeat goes back.
+ */
 export function* writtenOut(
   bars: readonly Bar[],
+  most = Number.POSITIVE_INFINITY,
 ): Generator<{ readonly bar: Bar; readonly entered: boolean }> {
   /** For each bar that ends a repeat, how often it has gone back. */
   const back = new Map<number, number>();
   let start = 0;
   let entered = true;
   let i = 0;
+  const backFrom = ({ repeat: { times } }: Bar): number => Math.min(times, most) - 1;
   while (i < bars.length) {
     const bar = bars[i] as Bar;
     if (bar.repeat.start) start = i;
     if (bar.repeat.ending === 1) {
       const end = indexFrom(bars, i, ({ repeat }) => repeat.end);
-      const isLast = end >= 0 && (back.get(end) ?? 0) >= (bars[end] as Bar).repeat.times - 1;
+      const isLast = end >= 0 && (back.get(end) ?? 0) >= backFrom(bars[end] as Bar);
       if (isLast) {
         back.delete(end);
         start = 0;
@@ -96,7 +101,7 @@ export function* writtenOut(
     }
     yield { bar, entered };
     const gone = back.get(i) ?? 0;
-    if (bar.repeat.end && gone < bar.repeat.times - 1) {
+    if (bar.repeat.end && gone < backFrom(bar)) {
       back.set(i, gone + 1);
       i = start;
       entered = false;

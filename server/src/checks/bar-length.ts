@@ -2,6 +2,7 @@ import { beatLength } from "../chart/bar-time.js";
 import { coveredBars } from "../chart/covered-bars.js";
 import { pickupLength } from "../chart/layout.js";
 import type { Chart } from "../chart/model.js";
+import { isTextRow } from "../syntax/text-row.js";
 import { shift } from "../text/span.js";
 import { compare, divide, type Fraction } from "../theory/fraction.js";
 import type { ChartCheck } from "./check.js";
@@ -16,7 +17,7 @@ export const barLength: ChartCheck<"bar-length"> = {
       if (path !== undefined) continue;
       for (const [{ rows, meter }, bar] of systems) {
         for (const { row, line, start } of rows) {
-          if (row === "words" || row === "cue" || compare(pickupLength(line, meter), bar) <= 0) continue;
+          if (isTextRow(row) || compare(pickupLength(line, meter), bar) <= 0) continue;
           const facts = { pickup: line.pickup.length, room: wholeBeats(bar, beatLength(meter)) };
           report(shift(spanOfSlots(line.pickup, start), offset), facts, { row });
         }

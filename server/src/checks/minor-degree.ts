@@ -1,4 +1,5 @@
 import type { Section } from "../chart/model.js";
+import { isTextRow } from "../syntax/text-row.js";
 import type { PitchedRow, RowName } from "../syntax/tree.js";
 import { indexAt } from "../text/lines.js";
 import { sliceOf } from "../text/span.js";
@@ -34,7 +35,7 @@ function keysOfTexts({ systems, rows }: Section): (row: RowName, at: number) => 
     { readonly starts: readonly number[]; readonly keys: readonly Key[][] }
   >();
   return (row, at) => {
-    if (row === "chords" || row === "words" || row === "cue") return [];
+    if (row === "chords" || isTextRow(row)) return [];
     const texts = known.get(row) ?? textsOf(row);
     known.set(row, texts);
     return texts.keys[indexAt(texts.starts, at)] ?? [];

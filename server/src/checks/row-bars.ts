@@ -1,6 +1,7 @@
 import { barLength } from "../chart/bar-time.js";
 import { pickupLength } from "../chart/layout.js";
 import type { Meter, Section } from "../chart/model.js";
+import { isTextRow } from "../syntax/text-row.js";
 import type { BarText, RowName, Slot } from "../syntax/tree.js";
 import { type Span, shift } from "../text/span.js";
 import type { Fraction } from "../theory/fraction.js";
@@ -26,7 +27,7 @@ export function rowBars(section: Section): readonly RowBar[] {
   for (const { rows, meter, firstBar } of section.systems) {
     const length = barLength(meter);
     for (const { row, line, start: lineStart } of rows) {
-      if (row === "words" || row === "cue") continue;
+      if (isTextRow(row)) continue;
       const { pickup, bars } = line;
       if (pickup.length > 0) {
         const start = lineStart + (pickup[0] as Slot).span.start;

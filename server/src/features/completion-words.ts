@@ -1,6 +1,7 @@
 import { inForceAt } from "../chart/in-force.js";
 import { sectionAt } from "../chart/locate.js";
 import { namesOf, sectionWords } from "../checks/section-words.js";
+import { isTextRow } from "../syntax/text-row.js";
 import type { BarText, Line, RowLine, RowName } from "../syntax/tree.js";
 import type { Span } from "../text/span.js";
 import { keyName } from "../theory/key.js";
@@ -241,7 +242,7 @@ const bare = 4;
 
 /** Bars to fill between bar lines, which are those of `text` where it is given. */
 export function barsToFill(row: RowName, bars: RowLine["bars"], text: string | undefined): string {
-  const first = row === "words" || row === "cue" ? "" : row === "chords" ? "1" : "r";
+  const first = isTextRow(row) ? "" : row === "chords" ? "1" : "r";
   const cell = (i: number): string => ` ${fill(i + 1, first)} `;
   if (bars.length === 0) return `|${Array.from({ length: bare }, (_, i) => `${cell(i)}|`).join("")}`;
   if (text === undefined) return `|${bars.map((_, i) => `${cell(i)}|`).join("")}`;

@@ -1,4 +1,5 @@
 import type { Document } from "../document/document.js";
+import { isTextRow } from "../syntax/text-row.js";
 import { type Span, shift } from "../text/span.js";
 import { chordOffers } from "./completion-chords.js";
 import { keyOffers } from "./completion-keys.js";
@@ -77,7 +78,7 @@ function offersAt(place: TypingPlace, paths: readonly string[]): readonly Offer[
       return newNameOffers(place, word.end);
     case "row":
       if (statement.row === "chords") return chordOffers(place, statement);
-      if (statement.row === "words" || statement.row === "cue") return [];
+      if (isTextRow(statement.row)) return [];
       return toneOffers(place, statement, statement.row);
     default:
       return [];

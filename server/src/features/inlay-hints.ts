@@ -2,6 +2,7 @@ import { chordsIn, slotsIn } from "../chart/in-bar.js";
 import type { ChordEvent, Note, PlacedSection, SlotEvent, System, SystemRow } from "../chart/model.js";
 import { type Document, reachInForce } from "../document/document.js";
 import { usualReach } from "../keyboard/hand.js";
+import { isTextRow } from "../syntax/text-row.js";
 import type { PitchedRow } from "../syntax/tree.js";
 import type { Span } from "../text/span.js";
 import { prettyChord } from "../theory/chord.js";
@@ -72,7 +73,7 @@ function rowHints(
   { notes, letters, fingering }: HintsWanted,
   hints: InlayHint[],
 ): void {
-  if (row === "words" || row === "cue" || (row === "chords" ? !letters : !notes && !fingering)) return;
+  if (isTextRow(row) || (row === "chords" ? !letters : !notes && !fingering)) return;
   const { offset } = placed;
   const end = start + lineLength(placed, start);
   const add = (span: Span, text: string | undefined): void => {

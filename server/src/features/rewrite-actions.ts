@@ -2,6 +2,7 @@ import { sectionAt } from "../chart/locate.js";
 import type { Document } from "../document/document.js";
 import { lettersOf } from "../edits/letters.js";
 import type { RewrittenRow } from "../edits/rewrite.js";
+import { isTextRow } from "../syntax/text-row.js";
 import type { RowLine, Slot } from "../syntax/tree.js";
 import { indexAt } from "../text/lines.js";
 import type { Span } from "../text/span.js";
@@ -21,7 +22,7 @@ export function rewriteActions(document: Document, span: Span, always: boolean):
   const { tree } = document;
   const lineIndex = indexAt(tree.starts, span.start);
   const statement = tree.lines[lineIndex]?.statement;
-  if (statement?.kind !== "row" || statement.row === "words" || statement.row === "cue") {
+  if (statement?.kind !== "row" || isTextRow(statement.row)) {
     return always ? (["numbers", "letters"] as const).map((to) => inChart(document, "chords", to)) : [];
   }
   const { row } = statement;

@@ -4,6 +4,7 @@ import { LineParser } from "./line-parser.js";
 import type { RowContext, SlotMemo } from "./row.js";
 import type { SlotReading } from "./slot-reading.js";
 import { type LineReading, readStatement } from "./statement.js";
+import { isTextRow } from "./text-row.js";
 import { bodyLength, longestLine, tokensOf } from "./tokens-of.js";
 import type { Line, Slot, Token, Tree } from "./tree.js";
 import { vocabulary } from "./vocabulary.js";
@@ -42,7 +43,7 @@ interface Memo {
 const memos = new WeakMap<Tree, Memo>();
 const leastLimit = 1024;
 
-const emptySlots = (): SlotMemo => ({ chords: new Map(), notes: new Map(), words: new Map() });
+const emptySlots = (): SlotMemo => ({ chords: new Map(), notes: new Map() });
 
 const contextOf = ({ slots }: Memo): RowContext => ({ types: vocabulary(), parser: lineParser(), slots });
 
@@ -176,28 +177,21 @@ function commonSuffix(a: string, b: string, most: number): number {
   return length;
 }
 
-const sizeOf = ({ lines, slots }: Memo): number =>
-  lines.size + slots.chords.size + slots.notes.size + slots.words.size;
+const sizeOf = ({ lines, slots }: Memo): number => lines.size + slots.chords.size + slots.notes.size;
 
 /** Drops what these lines don't use. */
 function cutDown(memo: Memo, lines: readonly Line[]): void {
-  const { chords, notes, words } = memo.slots;
+  const known = memo.slots;
   const slots = emptySlots();
   memo.lines = new Map();
   for (const line of lines) {
     if (memo.lines.has(line.text)) continue;
     memo.lines.set(line.text, line);
     const { statement } = line;
-    if (statement.kind !== "row") continue;
-    const kind =
-      statement.row === "chords"
-        ? "chords"
-        : statement.row === "words" || statement.row === "cue"
-          ? "words"
-          : "notes";
-    const known = { chords, notes, words }[kind];
-    keepSlots(statement.pickup, line.text, known, slots[kind]);
-    for (const bar of statement.bars) keepSlots(bar.slots, line.text, known, slots[kind]);
+    if (statement.kind !== "row" || isTextRow(statement.row)) continue;
+    const kind = statement.row === "chords" ? "chords" : "notes";
+    keepSlots(statement.pickup, line.text, known[kind], slots[kind]);
+    for (const bar of statement.bars) keepSlots(bar.slots, line.text, known[kind], slots[kind]);
   }
   memo.slots = slots;
   memo.limit = Math.max(leastLimit, 2 * sizeOf(memo));

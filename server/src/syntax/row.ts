@@ -7,15 +7,26 @@ import { cut } from "./cut.js";
 import { type GroupNode, run, type SlotNode } from "./line-parser.js";
 import { readSlot } from "./slot.js";
 import type { SlotReading, Tools } from "./slot-reading.js";
+import { isTextRow } from "./text-row.js";
 import { readToneName } from "./tone-name.js";
-import type { BarText, FromText, GroupSlot, LeafSlot, RowLine, RowName, Slot, SlotContent } from "./tree.js";
+import type {
+  BarText,
+  FromText,
+  GroupSlot,
+  LeafSlot,
+  RowLine,
+  RowName,
+  Slot,
+  SlotContent,
+  WordsText,
+} from "./tree.js";
 import type { Vocabulary } from "./vocabulary.js";
+import { WordsBar, wordSlots } from "./words-bar.js";
 
 /** Readings of slot texts, one store for each kind of row. */
 export interface SlotMemo {
   readonly chords: Map<string, SlotReading>;
   readonly notes: Map<string, SlotReading>;
-  readonly words: Map<string, SlotReading>;
 }
 
 /** What reading a row needs beside its pieces. */
@@ -23,14 +34,9 @@ export interface RowContext extends Tools {
   readonly slots: SlotMemo;
 }
 
-type RowKind = keyof SlotMemo;
-
 const unread: SlotContent = { kind: "unread" };
 const hold: SlotContent = { kind: "hold" };
 const endOf = (token: IToken): number => token.startOffset + token.image.length;
-
-const kindOfRow = (row: RowName): RowKind =>
-  row === "chords" ? "chords" : row === "words" || row === "cue" ? "words" : "notes";
 
 /** Reads the pieces of a row after its name. */
 export function readRow(
@@ -41,14 +47,15 @@ export function readRow(
   context: RowContext,
 ): { statement: RowLine; problems: Problem[] } {
   const { types, parser } = context;
-  const kind = kindOfRow(row);
+  const isWords = isTextRow(row);
+  const isChords = row === "chords";
   const problems: Problem[] = [];
   const report: Report = (span, read, advice) => {
     problems.push(problem("syntax", span, { read, advice }, { row }));
   };
 
   let pieces = tokens;
-  if (kind !== "words") {
+  if (!isWords) {
     const balanced = balance(tokens, types, row);
     pieces = balanced.tokens;
     problems.push(...balanced.problems);
@@ -73,10 +80,10 @@ export function readRow(
       into.push({ kind: "leaf", span: { start, end: token.endOffset ?? endOf(token) }, content: unread });
       return;
     }
-    const memo = context.slots[kind];
+    const memo = context.slots[isChords ? "chords" : "notes"];
     let reading = memo.get(image);
     if (reading === undefined) {
-      reading = readSlot(tokenType, image, kind === "chords", context);
+      reading = readSlot(tokenType, image, isChords, context);
       memo.set(image, reading);
     }
     for (const it of reading.problems) {
@@ -96,12 +103,11 @@ export function readRow(
     const signs = { start: open.startOffset, end: endOf(open) - 1 };
     const span = { start: open.startOffset, end: endOf(close) };
     const written = open.image.slice(0, -1);
-    const astraySign = kind === "chords" ? written[0] : /[!~_]/.exec(written)?.[0];
+    const astraySign = isChords ? written[0] : /[!~_]/.exec(written)?.[0];
     if (astraySign !== undefined) {
-      const advice =
-        kind === "chords"
-          ? `“${astraySign}” has no meaning before a group of chords. Take it away.`
-          : `“${astraySign}” stands before tones. Write it inside the group, before the tones that it is for.`;
+      const advice = isChords
+        ? `“${astraySign}” has no meaning before a group of chords. Take it away.`
+        : `“${astraySign}” stands before tones. Write it inside the group, before the tones that it is for.`;
       report(signs, written, advice);
     }
     const slots: Slot[] = [];
@@ -113,10 +119,9 @@ export function readRow(
       into.push({ kind: "leaf", span, content: unread });
       return;
     }
-    const octaves =
-      kind === "chords"
-        ? 0
-        : [...written].reduce((sum, it) => sum + (it === ">" ? 1 : it === "<" ? -1 : 0), 0);
+    const octaves = isChords
+      ? 0
+      : [...written].reduce((sum, it) => sum + (it === ">" ? 1 : it === "<" ? -1 : 0), 0);
     const slot: GroupSlot = { kind: "group", span, octaves, signs, slots };
     into.push(slot);
   };
@@ -128,11 +133,12 @@ export function readRow(
   const slotsOf = (nodes: readonly SlotNode[], isPickup: boolean): Slot[] => {
     const slots: Slot[] = [];
     for (const it of nodes) place(it, slots);
-    if (kind !== "words") reportSameBar(slots, isPickup || slots.length > 1, report);
+    reportSameBar(slots, isPickup || slots.length > 1, report);
     return slots;
   };
 
-  const pickup = slotsOf(node?.pickup ?? [], true);
+  const before = node?.pickup ?? [];
+  const pickup = isWords ? before.flatMap((it) => wordSlots(wordsOf(it))) : slotsOf(before, true);
   const bars: BarText[] = [];
   const lines = (node?.bars ?? []).map(({ line }) => readBarLine(line, report));
   (node?.bars ?? []).forEach(({ slots: nodes }, i) => {
@@ -147,7 +153,10 @@ export function readRow(
         "Nothing stands between these two bar lines. Put a space there for an empty bar, or write one bar line.",
       );
     }
-    bars.push({ span: { start, end }, open, close, ending, slots: slotsOf(nodes, false) });
+    const span = { start, end };
+    const [first] = nodes;
+    if (isWords) bars.push(new WordsBar(span, open, close, ending, first && wordsOf(first)));
+    else bars.push({ span, open, close, ending, slots: slotsOf(nodes, false), words: undefined });
   });
   if (lines.length === 0) {
     report(nameSpan, row, `This row has no bars. Put bar lines around them: ${row} | … | … |`);
@@ -155,6 +164,12 @@ export function readRow(
   const from = node?.from && readFrom(node.from, report);
   problems.sort((a, b) => a.span.start - b.span.start);
   return { statement: { kind: "row", row, nameSpan, from, pickup, bars }, problems };
+}
+
+/** In a row of words nothing else stands between two bar lines. */
+function wordsOf(node: SlotNode): WordsText {
+  const { image: text, startOffset: start } = "open" in node ? node.open : node;
+  return { text, start };
 }
 
 /** A `from` that stands anywhere but first is no home octave. */

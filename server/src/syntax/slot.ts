@@ -31,8 +31,6 @@ export function readSlot(piece: TokenType, text: string, isChordRow: boolean, to
       return readBassAlone(text, tools);
     case pieces.stack:
       return readStack(text, tools);
-    case pieces.word:
-      return fixed({ kind: "word", text });
     default:
       return unknownShape(text, tools);
   }

@@ -202,6 +202,14 @@ export interface BarText {
   readonly close: BarLine | undefined;
   readonly ending: EndingText | undefined;
   readonly slots: readonly Slot[];
+  /** What its slots are made from in a row of words; `undefined` in any other row, and where there are none. */
+  readonly words: WordsText | undefined;
+}
+/** From the first word to the last. */
+export interface WordsText {
+  readonly text: string;
+  /** From the line's start. */
+  readonly start: number;
 }
 export interface BarLine {
   /** Without the `x3`. */
@@ -235,7 +243,7 @@ export interface GroupSlot {
 export interface LeafSlot {
   readonly kind: "leaf";
   readonly span: Span;
-  /** Shared between all slots of the same text; its spans count from the slot's start. */
+  /** Shared between all slots of the same text, words aside; its spans count from the slot's start. */
   readonly content: SlotContent;
 }
 export type SlotContent =

@@ -46,7 +46,7 @@ const leafPieces: ReadonlySet<PieceName> = new Set<PieceName>([
   "bassAlone",
   "noShape",
   "stack",
-  "word",
+  "words",
   "other",
 ]);
 
