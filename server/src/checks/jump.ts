@@ -1,11 +1,12 @@
 import type { Note, Section, SlotEvent } from "../chart/model.js";
+import type { PlacedTone } from "../chart/stack.js";
 import { isOnKeyboard } from "../keyboard/keyboard-range.js";
-import { compare, plus } from "../theory/fraction.js";
+import { compare, type Fraction, plus } from "../theory/fraction.js";
 import { type Pitch, prettyPitch } from "../theory/pitch.js";
 import type { JudgedSection, SectionCheck } from "./check.js";
 import { isUnclear } from "./low-interval.js";
 import { octaveEdit } from "./octave-edit.js";
-import { handsTrial } from "./trial.js";
+import { handsErr, handsTrial } from "./trial.js";
 import { timesOf } from "./written-out.js";
 
 /** Half steps of a minor sixth: the smallest leap that is told. */
@@ -47,9 +48,11 @@ export const jump: SectionCheck<"jump"> = {
         if (!times.every((time) => !isHeldOn(time) && isPlayable(time, -12 * Math.sign(leap), judged)))
           continue;
         const edits = [octaveEdit(lowest, -Math.sign(leap))];
-        const isNear = lowest.pitch.midi - 12 * Math.sign(leap) <= highestLeft(section);
         // What no hand plays asks nothing of one.
-        if (slot.hand !== undefined && (mayHold || isNear) && !isHandy(edits)) continue;
+        const mayBeHard =
+          slot.hand !== undefined &&
+          (mayHold || !times.every((it) => isApart(it, nearer.midi - to.midi, judged)));
+        if (mayBeHard && !isHandy(edits)) continue;
         const fixes = [{ title: `Write ${sign}`, edits, silent: false }];
         const facts = {
           part: row === "lead" ? "melody" : isTop ? "top" : "hand",
@@ -68,12 +71,8 @@ export const jump: SectionCheck<"jump"> = {
 const highestLeft = ({ rows: { left, bass } }: Section): number => Math.max(left.highest, bass.highest);
 
 /** Whether the stack moved so far stays on the keyboard, clear, and above what the left hand strikes in its bar. */
-function isPlayable(
-  { struck, row, hand, bar, at, length }: SlotEvent,
-  by: number,
-  { section, played }: JudgedSection,
-): boolean {
-  const keys = struck
+function isPlayable(slot: SlotEvent, by: number, { section, played }: JudgedSection): boolean {
+  const keys = slot.struck
     .filter(({ grace }) => !grace)
     .map(({ pitch }) => pitch.midi + by)
     .sort((a, b) => a - b);
@@ -81,16 +80,38 @@ function isPlayable(
   const isOn = (key: number): boolean => played.every(({ halfSteps }) => isOnKeyboard(key + halfSteps));
   if (!isClear || !keys.every(isOn)) return false;
   const lowest = keys[0] ?? 0;
-  if (hand !== "right" && row !== "right") return true;
-  if (lowest > highestLeft(section)) return true;
-  const end = plus(at, length);
-  const isInTheWay = (note: Note): boolean =>
-    note.pitch.midi >= lowest &&
-    (note.bar === bar || (compare(note.at, end) < 0 && compare(plus(note.at, note.length), at) > 0));
-  return (
-    !section.rows.left.notes.some(isInTheWay) &&
-    !section.rows.bass.notes.some((it) => it.hand === "left" && isInTheWay(it))
+  if ((slot.hand !== "right" && slot.row !== "right") || lowest > highestLeft(section)) return true;
+  return leftNotesFrom(lowest, section).every((it) => isElsewhere(it, slot, plus(slot.at, slot.length)));
+}
+
+/** Whether a note sounds neither in the bar of a slot nor from its start to `end`. */
+const isElsewhere = ({ bar, at, length }: Note, slot: SlotEvent, end: Fraction): boolean =>
+  bar !== slot.bar && (compare(at, end) >= 0 || compare(plus(at, length), slot.at) <= 0);
+
+/** What the left hand strikes from a key upwards. */
+const leftNotesFrom = (key: number, { rows: { left, bass } }: Section): readonly Note[] =>
+  [left, bass].flatMap(({ slots }) =>
+    slots
+      .filter(({ hand, placed }) => hand === "left" && placed?.tones.some((it) => reaches(it, key)))
+      .flatMap(({ struck }) => struck.filter(({ pitch }) => pitch.midi >= key)),
   );
+
+const reaches = ({ pitch, grace }: PlacedTone, key: number): boolean =>
+  pitch.midi >= key || (grace !== undefined && grace.midi >= key);
+
+/**
+ * Whether it plainly asks no more of the hands when a stack is moved so far, so that nothing need be tried: its grip
+ * keeps its shape, and all that the left hand has down by then lies below it. `false` where that isn't plain.
+ */
+function isApart(slot: SlotEvent, by: number, judged: JudgedSection): boolean {
+  const { section } = judged;
+  const lowest = (slot.placed?.lowest?.midi ?? Number.NEGATIVE_INFINITY) + by;
+  if (lowest > highestLeft(section)) return true;
+  // Where a repeat goes back, what is held goes on at another time.
+  const isWithoutRepeats = !section.bars.some(({ repeat }) => repeat.end);
+  if (slot.hand !== "right" || !isWithoutRepeats || handsErr(judged)) return false;
+  const end = plus(slot.at, slot.lasts);
+  return leftNotesFrom(lowest, section).every((it) => isElsewhere(it, slot, end));
 }
 
 /** What a row has struck last, with no rest since, and what it struck before that. */

@@ -77,6 +77,9 @@ export function mendingTrial(
   };
 }
 
+/** Whether there is anything that the hands can't do. */
+export const handsErr = (judged: PlayedSection): boolean => handErrors(judged).some((count) => count > 0);
+
 /** Whether edits ask no more of the hands than they can do already. What can't be tried is taken to. */
 export function handsTrial(judged: PlayedSection): (edits: readonly Edit[]) => boolean {
   const attempt = attempts(judged.section);
