@@ -52,5 +52,5 @@ function openAll(slots: readonly Slot[], length: Fraction): readonly Leaf[] | un
     }
     return true;
   };
-  return slots.length === 0 || open(slots, zero, length, 0) ? leaves : undefined;
+  return slots.length === 0 || open(slots, zero, length, 0) ? leaves.slice() : undefined;
 }

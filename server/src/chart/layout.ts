@@ -135,13 +135,16 @@ export function layOut(source: SectionSource, context: SectionContext): Layout {
   };
 }
 
-const repeatOf = (bar: BarText | undefined): Repeat => ({
-  start: bar?.open.starts ?? false,
-  end: bar?.close?.ends ?? false,
-  times: bar?.close?.ends ? bar.close.times : 1,
-  ending: bar?.ending?.number,
-  double: bar?.close?.double ?? false,
-});
+const noRepeat: Repeat = { start: false, end: false, times: 1, ending: undefined, double: false };
+
+function repeatOf(bar: BarText | undefined): Repeat {
+  const start = bar?.open.starts ?? false;
+  const end = bar?.close?.ends ?? false;
+  const ending = bar?.ending?.number;
+  const double = bar?.close?.double ?? false;
+  if (!start && !end && !double && ending === undefined) return noRepeat;
+  return { start, end, times: end ? (bar?.close?.times ?? 1) : 1, ending, double };
+}
 
 /** The row of this name in a system; of several `words` rows the first. */
 export const rowIn = (system: System, row: RowName): SystemRow | undefined =>

@@ -49,6 +49,8 @@ function soundingIn({ sounding }: State): readonly Sounding[] {
 
 const notesOf = (sounding: readonly Sounding[]): readonly SoundingNote[] => sounding.map(({ note }) => note);
 
+const noRow = new PlayedRow([], Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY);
+
 /** One pitched row through a section: every slot with its keys, held tones joined. */
 export function resolveRow(
   row: PitchedRow,
@@ -58,6 +60,7 @@ export function resolveRow(
   chords: ChordTimeline,
   marks: Mark[],
 ): RowEvents {
+  if (!layout.systems.some((system) => rowIn(system, row) !== undefined)) return noRow;
   const slots: PlayedSlot[] = [];
   let lowest = Number.POSITIVE_INFINITY;
   let highest = Number.NEGATIVE_INFINITY;
@@ -72,7 +75,7 @@ export function resolveRow(
     if (written === undefined) {
       for (let i = system.firstBar; i < system.endBar; i++) {
         ({ passes, state } = enterBar(passes, layout.bars[i] as BarFrame, state));
-        state = { ...state, kind: "rest", sounding: silence };
+        state = { kind: "rest", sounding: silence, last: state.last };
       }
       continue;
     }
@@ -110,7 +113,7 @@ export function resolveRow(
       if (bar.repeat.end) compareWithStart(bar);
     }
   }
-  return new PlayedRow(slots, lowest, highest);
+  return new PlayedRow(slots.slice(), lowest, highest);
 
   function playPickup(written: readonly Slot[], place: RowPlace): void {
     const length = times(beatLength(place.line.system.meter), written.length);

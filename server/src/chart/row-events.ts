@@ -52,7 +52,7 @@ export class PlayedSlot implements SlotEvent {
   ) {}
 
   get struck(): readonly SoundingNote[] {
-    this.made ??= this.placed?.tones.flatMap((it) => strikeTone(this, it)) ?? noNotes;
+    this.made ??= this.placed?.tones.flatMap((it) => strikeTone(this, it)).slice() ?? noNotes;
     return this.made;
   }
   /** For a slot in which some tones go on from before. */
@@ -124,7 +124,7 @@ export class SoundingNote implements Note {
   /** One more slot holds it, so that it lasts so long in all. */
   hold(length: Fraction, by: HeldSlot): void {
     this.length = length;
-    this.heldBy = [...this.heldBy, by];
+    this.heldBy = this.heldBy.concat(by);
   }
 
   get row(): PitchedRow {

@@ -115,7 +115,7 @@ function placeAnew({ tones }: StackText, place: StackPlace, marks: Mark[]): Plac
     if (grace !== undefined) classes |= 1 << pitchClass(grace.fifths);
     holds ||= tone.held !== undefined;
   }
-  return { tones: placed, lowest, highest, classes, holds };
+  return { tones: placed.slice(), lowest, highest, classes, holds };
 }
 
 /** Whether a number counts from the key, by its sign or by its row. */

@@ -14,25 +14,38 @@ export interface BarPiece {
   readonly ending: EndingText | undefined;
 }
 
+const lineAt = (start: number, image: string): BarLine => ({
+  span: { start, end: start + image.length },
+  double: image.indexOf("|") !== image.lastIndexOf("|"),
+  starts: image.endsWith(":"),
+  ends: image.startsWith(":"),
+  times: image.startsWith(":") ? 2 : 1,
+  timesSpan: undefined,
+});
+
+/** Plain bar lines by their place in the line: nearly all are, and the rows of a chart have them at the same places. */
+const plain: BarPiece[] = [];
+const mostPlain = 256;
+
+function plainAt(start: number): BarPiece {
+  const known = plain[start];
+  if (known !== undefined) return known;
+  const made = { line: lineAt(start, "|"), end: start + 1, ending: undefined };
+  if (start < mostPlain) plain[start] = made;
+  return made;
+}
+
 /** Reads a bar line with what belongs to it. */
 export function readBarLine(token: IToken, report: Report): BarPiece {
   const start = token.startOffset;
-  const plain = (end: number, image: string): BarLine => ({
-    span: { start, end },
-    double: image.indexOf("|") !== image.lastIndexOf("|"),
-    starts: image.endsWith(":"),
-    ends: image.startsWith(":"),
-    times: image.startsWith(":") ? 2 : 1,
-    timesSpan: undefined,
-  });
-  if (token.image === "|") return { line: plain(start + 1, "|"), end: start + 1, ending: undefined };
-  let line = plain(start + token.image.length, token.image);
+  if (token.image === "|") return plainAt(start);
+  let line = lineAt(start, token.image);
   let end = start + token.image.length;
   let ending: EndingText | undefined;
   for (const { name, start: at, text } of cut("barLine", token.image)) {
     const span = { start: start + at, end: start + at + text.length };
     if (name === "barLine") {
-      line = plain(span.end, text);
+      line = lineAt(start, text);
       end = span.end;
     } else if (name === "times") {
       end = span.end;

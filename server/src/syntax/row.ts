@@ -134,7 +134,7 @@ export function readRow(
     const slots: Slot[] = [];
     for (const it of nodes) place(it, slots);
     reportSameBar(slots, isPickup || slots.length > 1, report);
-    return slots;
+    return slots.slice();
   };
 
   const before = node?.pickup ?? [];
@@ -163,7 +163,7 @@ export function readRow(
   }
   const from = node?.from && readFrom(node.from, report);
   problems.sort((a, b) => a.span.start - b.span.start);
-  return { statement: { kind: "row", row, nameSpan, from, pickup, bars }, problems };
+  return { statement: { kind: "row", row, nameSpan, from, pickup, bars: bars.slice() }, problems };
 }
 
 /** In a row of words nothing else stands between two bar lines. */

@@ -21,6 +21,8 @@ export const zero: Fraction = { n: 0, d: 1 };
 export const one: Fraction = { n: 1, d: 1 };
 
 export function plus(a: Fraction, b: Fraction): Fraction {
+  if (b.n === 0) return a;
+  if (a.n === 0) return b;
   // A whole number leaves the other in lowest terms, and most bars start on one.
   if (a.d === 1) return b.d === 1 ? { n: a.n + b.n, d: 1 } : { n: a.n * b.d + b.n, d: b.d };
   if (b.d === 1) return { n: a.n + b.n * a.d, d: a.d };
