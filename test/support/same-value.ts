@@ -38,9 +38,12 @@ export function whereDifferent(one: unknown, other: unknown): string | undefined
   return undefined;
 }
 
-/** What is asked of an object: its own parts and what its class works out, but not what it keeps of that (`made`). */
+/** What a class keeps of what it works out on demand. */
+const keptParts = new Set(["made", "kept", "tied"]);
+
+/** What is asked of an object: its own parts and what its class works out, but not what it keeps of that. */
 function partsOf(it: object): readonly string[] {
-  const parts = Object.keys(it).filter((name) => name !== "made");
+  const parts = Object.keys(it).filter((name) => !keptParts.has(name));
   const kind: object | null = Object.getPrototypeOf(it);
   if (kind === null || kind === Object.prototype || Array.isArray(it)) return parts;
   const worked = Object.entries(Object.getOwnPropertyDescriptors(kind)).filter(

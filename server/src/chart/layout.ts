@@ -35,6 +35,8 @@ export interface Layout {
   readonly vamp: boolean;
   readonly systems: readonly System[];
   readonly bars: readonly BarFrame[];
+  /** Whether a repeat or an ending stands anywhere. */
+  readonly repeats: boolean;
   readonly plays: readonly Play[];
   readonly length: Fraction;
 }
@@ -130,6 +132,7 @@ export function layOut(source: SectionSource, context: SectionContext): Layout {
     vamp,
     systems,
     bars,
+    repeats: bars.some(({ repeat: { start, end, ending } }) => start || end || ending !== undefined),
     plays,
     length: at,
   };

@@ -1,7 +1,7 @@
 import type { BarText, PitchedRow, Slot, StackText } from "../syntax/tree.js";
 import { type Span, shift, sliceOf } from "../text/span.js";
 import { compare, type Fraction, minus, plus, times } from "../theory/fraction.js";
-import { type Pitch, pitchAt, prettyPitch } from "../theory/pitch.js";
+import { pitchAt, prettyPitch } from "../theory/pitch.js";
 import { beatLength, leavesOf } from "./bar-time.js";
 import type { ChordTimeline } from "./chord-row.js";
 import { chordInBar, chordInPickup, nextChord, type Under } from "./counting-chord.js";
@@ -17,7 +17,7 @@ import {
   type SoundingNote,
   strikeTone,
 } from "./row-events.js";
-import { type PlacedStack, type PlacedTone, placeStack } from "./stack.js";
+import { type PlacedStack, type PlacedTone, placedBefore, placeStack, type StackPlace } from "./stack.js";
 
 /** A note that sounds, and how long it has done so in this pass. */
 interface Sounding {
@@ -31,10 +31,15 @@ interface Written {
   readonly start: number;
 }
 
+/** All that a slot strikes, as far as it sounds on, and how long it has done so in this pass. Its notes need not be made yet. */
+interface SoundingSlot {
+  readonly slot: PlayedSlot;
+  readonly lasted: Fraction;
+}
+
 interface State {
   readonly kind: "nothing" | "rest" | "sound" | "unread";
-  /** What sounds; of a slot the notes that it strikes, which are made for what is held alone. */
-  readonly sounding: readonly Sounding[] | PlayedSlot;
+  readonly sounding: readonly Sounding[] | SoundingSlot;
   /** The row's last written bar, for `%`. */
   readonly last: Written | undefined;
 }
@@ -42,9 +47,9 @@ interface State {
 const silence: readonly Sounding[] = [];
 
 function soundingIn({ sounding }: State): readonly Sounding[] {
-  if (!(sounding instanceof PlayedSlot)) return sounding;
-  const { struck, length } = sounding;
-  return struck.filter(({ grace }) => !grace).map((note) => ({ note, lasted: length }));
+  if (!("slot" in sounding)) return sounding;
+  const { slot, lasted } = sounding;
+  return slot.struck.filter(({ grace }) => !grace).map((note) => ({ note, lasted }));
 }
 
 const notesOf = (sounding: readonly Sounding[]): readonly SoundingNote[] => sounding.map(({ note }) => note);
@@ -69,12 +74,16 @@ export function resolveRow(
   let state: State = { kind: "nothing", sounding: silence, last: undefined };
   let passes: Passes<State> = noPasses;
   let from: number | undefined;
+  const isPrinted = displacement.fifths === 0 && displacement.halfSteps === 0;
+  const enter = (bar: BarFrame): void => {
+    if (layout.repeats) ({ passes, state } = enterBar(passes, bar, state));
+  };
 
   for (const system of layout.systems) {
     const written = rowIn(system, row);
     if (written === undefined) {
       for (let i = system.firstBar; i < system.endBar; i++) {
-        ({ passes, state } = enterBar(passes, layout.bars[i] as BarFrame, state));
+        enter(layout.bars[i] as BarFrame);
         state = { kind: "rest", sounding: silence, last: state.last };
       }
       continue;
@@ -87,6 +96,7 @@ export function resolveRow(
       row,
       hand: handOf(row, system.rows),
       system,
+      key: system.home.key,
       home: from ?? homeOctave(row, system.home.one),
       text,
     };
@@ -102,7 +112,7 @@ export function resolveRow(
     }
     for (let i = firstBar; i < system.endBar; i++) {
       const bar = layout.bars[i] as BarFrame;
-      ({ passes, state } = enterBar(passes, bar, state));
+      enter(bar);
       playBar(line.bars[i - firstBar], bar, {
         line: here,
         bar: i,
@@ -163,7 +173,8 @@ export function resolveRow(
   function playLeaves(leaves: readonly Leaf[], start: Fraction, place: RowPlace): void {
     /** What `=` repeats. */
     let target: Leaf | undefined;
-    for (const leaf of leaves) {
+    for (let i = 0; i < leaves.length; i++) {
+      const leaf = leaves[i] as Leaf;
       const at = plus(start, leaf.at);
       const { content } = leaf;
       if (content.kind === "hold") hold(leaf, at, place);
@@ -193,9 +204,17 @@ export function resolveRow(
     }
     const slot = new PlayedSlot(place, "hold", leaf, leaf, at, undefined, undefined);
     slots.push(slot);
-    const sounding = soundingIn(state).map((it) => lengthen(it, slot, "-", slot.span));
-    state = { kind: "sound", sounding, last: state.last };
-    slot.held = notesOf(sounding);
+    const { sounding, last } = state;
+    if ("slot" in sounding) {
+      const lasted = plus(sounding.lasted, leaf.length);
+      sounding.slot.holdAll(lasted, slot);
+      slot.holdsOn(sounding.slot);
+      state = { kind: "sound", sounding: { slot: sounding.slot, lasted }, last };
+      return;
+    }
+    const longer = sounding.map((it) => lengthen(it, slot, "-", slot.span));
+    state = { kind: "sound", sounding: longer, last };
+    slot.held = notesOf(longer);
   }
 
   function again(leaf: Leaf, target: Leaf | undefined, at: Fraction, place: RowPlace): void {
@@ -214,34 +233,43 @@ export function resolveRow(
   function playStack(stack: StackText, leaf: Leaf, target: Leaf, at: Fraction, place: RowPlace): void {
     const pushed = stack.pushed !== undefined;
     const under = chordUnder(pushed, at, place);
-    const placed = placeStack(
-      stack,
-      {
-        row,
-        key: place.line.system.home.key,
-        home: place.line.home,
-        groupOctaves: leaf.octaves,
-        under,
-        pushed,
-        stretch: under.event === undefined ? struckBefore(at) : 0,
-        displacement,
-        text,
-        start: target.span.start + place.lineStart,
-      },
-      marks,
-    );
+    const { line } = place;
+    const before = isPrinted ? placedBefore(stack, under.event?.chord, line, leaf.octaves) : undefined;
+    const placed = before ?? placeAnew(stack, leaf, target, under, at, place);
     const slot = new PlayedSlot(place, "stack", leaf, target, at, under.event, placed);
     slots.push(slot);
-    const isFresh = !placed.holds || leaf !== target;
-    const sounding = isFresh ? slot : holdOn(slot, placed);
-    if (isFresh) {
-      for (const { pitch, grace } of placed.tones) {
-        widen(pitch);
-        if (grace !== undefined) widen(grace);
-      }
+    let sounding: State["sounding"] = silence;
+    if (placed.holds && leaf === target) sounding = holdOn(slot, placed);
+    else {
+      if (placed.least < lowest) lowest = placed.least;
+      if (placed.most > highest) highest = placed.most;
+      sounding = { slot, lasted: leaf.length };
     }
     // A stack whose tones all lack their chord leaves nothing that could be judged.
     state = { kind: placed.tones.length > 0 ? "sound" : "unread", sounding, last: state.last };
+  }
+
+  function placeAnew(
+    stack: StackText,
+    leaf: Leaf,
+    target: Leaf,
+    under: Under,
+    at: Fraction,
+    { line, lineStart }: RowPlace,
+  ): PlacedStack {
+    const place: StackPlace = {
+      row,
+      key: line.key,
+      home: line.home,
+      groupOctaves: leaf.octaves,
+      under,
+      pushed: stack.pushed !== undefined,
+      stretch: under.event === undefined ? struckBefore(at) : 0,
+      displacement,
+      text,
+      start: target.span.start + lineStart,
+    };
+    return placeStack(stack, place, marks);
   }
 
   /** A slot with tones that go on from before: what sounds then. */
@@ -267,13 +295,11 @@ export function resolveRow(
     }
     slot.struck = struck;
     slot.held = held;
-    for (const { pitch } of struck) widen(pitch);
+    for (const { pitch } of struck) {
+      lowest = Math.min(lowest, pitch.midi);
+      highest = Math.max(highest, pitch.midi);
+    }
     return now;
-  }
-
-  function widen({ midi }: Pitch): void {
-    if (midi < lowest) lowest = midi;
-    if (midi > highest) highest = midi;
   }
 
   /** What the numbers of a slot count from. */

@@ -13,6 +13,7 @@ export interface RowInSystem {
   readonly row: PitchedRow;
   readonly hand: Hand | undefined;
   readonly system: System;
+  readonly key: Key;
   /** The lowest key of the row's home octave, a MIDI number. */
   readonly home: number;
   /** The section's text. */
@@ -35,10 +36,18 @@ const noSlots: readonly HeldSlot[] = [];
 // A chart has tens of thousands of these: as classes they carry only what is their own, and look the rest up. Most
 // notes are never asked for, so they are made when they are.
 
+/** A later slot that holds all that one strikes, and how long it has lasted by then. */
+interface Holder {
+  readonly slot: PlayedSlot;
+  readonly lasted: Fraction;
+}
+
 export class PlayedSlot implements SlotEvent {
-  held = noNotes;
-  /** Those that are struck, once somebody has asked for them. */
+  /** Those that are struck, and those that are held, once somebody has asked for them. */
   private made: readonly SoundingNote[] | undefined;
+  private kept: readonly SoundingNote[] | undefined;
+  /** Of a stack who holds all of it, of a hold the stack that it holds. */
+  private tied: Holder[] | PlayedSlot | undefined;
 
   /** `target` is the slot that it is charged to: another than `leaf` for a `=`. */
   constructor(
@@ -52,17 +61,42 @@ export class PlayedSlot implements SlotEvent {
   ) {}
 
   get struck(): readonly SoundingNote[] {
-    this.made ??= this.placed?.tones.flatMap((it) => strikeTone(this, it)).slice() ?? noNotes;
+    if (this.made === undefined) {
+      this.made = this.placed?.tones.flatMap((it) => strikeTone(this, it)).slice() ?? noNotes;
+      if (Array.isArray(this.tied)) for (const it of this.tied) lengthen(this.made, it);
+    }
     return this.made;
   }
   /** For a slot in which some tones go on from before. */
   set struck(notes: readonly SoundingNote[]) {
     this.made = notes;
   }
+  get held(): readonly SoundingNote[] {
+    if (this.kept === undefined && this.tied instanceof PlayedSlot)
+      this.kept = this.tied.struck.filter(({ grace }) => !grace);
+    return this.kept ?? noNotes;
+  }
+  set held(notes: readonly SoundingNote[]) {
+    this.kept = notes;
+  }
+  /** A later slot holds all that is struck here, so that it lasts so long in all. */
+  holdAll(lasted: Fraction, slot: PlayedSlot): void {
+    const by = { slot, lasted };
+    if (this.made !== undefined) lengthen(this.made, by);
+    else if (Array.isArray(this.tied)) this.tied.push(by);
+    else this.tied = [by];
+  }
+  /** It holds all that another slot strikes. */
+  holdsOn(slot: PlayedSlot): void {
+    this.tied = slot;
+  }
   get lasts(): Fraction {
-    // Only a note that was made can be held.
-    if (this.made === undefined) return this.placed?.tones.length ? this.leaf.length : zero;
-    return this.made.reduce((most, { length }) => longest(most, length), zero);
+    if (this.made !== undefined) return this.made.reduce((most, { length }) => longest(most, length), zero);
+    if (this.placed === undefined || this.placed.tones.length === 0) return zero;
+    const { length } = this.leaf;
+    return Array.isArray(this.tied)
+      ? this.tied.reduce((most, { lasted }) => longest(most, lasted), length)
+      : length;
   }
 
   get row(): PitchedRow {
@@ -108,6 +142,12 @@ export class PlayedSlot implements SlotEvent {
   }
 }
 
+function lengthen(struck: readonly SoundingNote[], { slot, lasted }: Holder): void {
+  const { at, length, written } = slot;
+  for (const note of struck)
+    if (!note.grace) note.hold(longest(note.length, lasted), { at, length, text: "-", span: written });
+}
+
 export class SoundingNote implements Note {
   length: Fraction;
   heldBy = noSlots;
@@ -137,7 +177,7 @@ export class SoundingNote implements Note {
     return this.slot.chord;
   }
   get key(): Key {
-    return this.slot.place.line.system.home.key;
+    return this.slot.place.line.key;
   }
   get system(): number {
     return this.slot.place.line.system.index;

@@ -41,6 +41,9 @@ export interface PlacedStack {
   /** Of its tones, grace notes aside; `undefined` where there is none. */
   readonly lowest: Pitch | undefined;
   readonly highest: Pitch | undefined;
+  /** The lowest and the highest key that it strikes, grace notes among them: MIDI numbers, infinite where there is none. */
+  readonly least: number;
+  readonly most: number;
   /** Which of the twelve sound, grace notes among them: a bit for each from C up. */
   readonly classes: number;
   /** Whether a tone would hold what sounds before. */
@@ -61,29 +64,51 @@ const known = new WeakMap<StackText, WeakMap<Chord | Key, KnownStack[]>>();
 /** Places a stack is remembered in, under one chord. */
 const mostPlaces = 16;
 
+/** What a stack is placed by where nothing about its place is wrong. */
+type PlainPlace = Omit<KnownStack, "placed">;
+
+/**
+ * A stack as it was placed before in an equal place, counting from an equal chord; `undefined` where it has not been,
+ * or has to be placed anew since there is something to say of it.
+ */
+export function placedBefore(
+  stack: StackText,
+  chord: Chord | undefined,
+  { row, home, key }: Pick<PlainPlace, "row" | "home" | "key">,
+  groupOctaves: number,
+): PlacedStack | undefined {
+  const from = countsFromKeyAlone(stack, row) ? key : chord;
+  const there = from && known.get(stack)?.get(from);
+  if (there === undefined) return undefined;
+  for (let i = 0; i < there.length; i++) {
+    const it = there[i] as KnownStack;
+    if (it.home === home && it.groupOctaves === groupOctaves && it.row === row && isSameKey(it.key, key))
+      return it.placed;
+  }
+  return undefined;
+}
+
 /** The tones of a stack with their keys, from the text alone: never from the slot before. Those without a chord are left out. */
 export function placeStack(stack: StackText, place: StackPlace, marks: Mark[]): PlacedStack {
+  const marked = marks.length;
+  const placed = placeAnew(stack, place, marks);
   const { row, home, groupOctaves, key, under, displacement } = place;
   const from = countsFromKeyAlone(stack, row) ? key : under.event?.chord;
-  if (from === undefined || displacement.fifths !== 0 || displacement.halfSteps !== 0)
-    return placeAnew(stack, place, marks);
+  // What is wrong there has to be said at each place.
+  if (
+    from === undefined ||
+    marks.length > marked ||
+    displacement.fifths !== 0 ||
+    displacement.halfSteps !== 0
+  )
+    return placed;
   let inPlaces = known.get(stack);
   if (inPlaces === undefined) {
     inPlaces = new WeakMap();
     known.set(stack, inPlaces);
   }
-  const there = inPlaces.get(from);
-  if (there !== undefined) {
-    for (const it of there) {
-      if (it.home === home && it.groupOctaves === groupOctaves && it.row === row && isSameKey(it.key, key))
-        return it.placed;
-    }
-  }
-  const marked = marks.length;
-  const placed = placeAnew(stack, place, marks);
-  // What is wrong there has to be said at each place.
-  if (marks.length > marked) return placed;
   const it = { row, home, groupOctaves, key, placed };
+  const there = inPlaces.get(from);
   if (there === undefined) inPlaces.set(from, [it]);
   else if (there.length < mostPlaces) there.push(it);
   return placed;
@@ -92,14 +117,17 @@ export function placeStack(stack: StackText, place: StackPlace, marks: Mark[]): 
 const isSameKey = (a: Key, b: Key): boolean => a === b || (a.tonic === b.tonic && a.mode === b.mode);
 
 /** Whether no tone hangs on the chord, as far as one look can tell. */
-function countsFromKeyAlone({ tones: [tone, second] }: StackText, row: PitchedRow): boolean {
-  if (tone === undefined || second !== undefined || tone.grace !== undefined) return false;
-  return tone.name.kind === "number" && tone.name.number !== 0 && countsFromKey({ counts: tone.counts, row });
+function countsFromKeyAlone({ tones }: StackText, row: PitchedRow): boolean {
+  const tone = tones[0];
+  if (tone === undefined || tones.length > 1 || tone.grace !== undefined) return false;
+  return tone.name.kind === "number" && tone.name.number !== 0 && countsFromKey(tone.counts, row);
 }
 
 function placeAnew({ tones }: StackText, place: StackPlace, marks: Mark[]): PlacedStack {
   const placed: PlacedTone[] = [];
   let [below, lowest, highest]: (Pitch | undefined)[] = [];
+  let least = Number.POSITIVE_INFINITY;
+  let most = Number.NEGATIVE_INFINITY;
   let classes = 0;
   let holds = false;
   for (const tone of tones) {
@@ -113,13 +141,15 @@ function placeAnew({ tones }: StackText, place: StackPlace, marks: Mark[]): Plac
     if (highest === undefined || pitch.midi > highest.midi) highest = pitch;
     classes |= 1 << pitchClass(fifths);
     if (grace !== undefined) classes |= 1 << pitchClass(grace.fifths);
+    least = Math.min(least, pitch.midi, grace?.midi ?? least);
+    most = Math.max(most, pitch.midi, grace?.midi ?? most);
     holds ||= tone.held !== undefined;
   }
-  return { tones: placed.slice(), lowest, highest, classes, holds };
+  return { tones: placed.slice(), lowest, highest, least, most, classes, holds };
 }
 
 /** Whether a number counts from the key, by its sign or by its row. */
-const countsFromKey = ({ counts, row }: Pick<ToneText, "counts"> & { readonly row: PitchedRow }): boolean =>
+const countsFromKey = (counts: ToneText["counts"], row: PitchedRow): boolean =>
   counts === "key" || (counts === undefined && (row === "lead" || row === "bass"));
 
 /** The name of a tone as a letter or number gives it, before any displacement; `undefined` where it lacks its chord. */
@@ -131,7 +161,7 @@ export function nameOfTone(
   chord: Chord | undefined,
 ): number | undefined {
   if (name.kind === "pitch") return name.fifths;
-  if (name.number !== 0 && countsFromKey({ counts, row })) {
+  if (name.number !== 0 && countsFromKey(counts, row)) {
     return scaleDegree(key, ((name.number - 1) % 7) + 1, name.alter);
   }
   if (chord === undefined) return undefined;
@@ -153,7 +183,7 @@ function readName(
     const span = shift(inSlot, place.start);
     if (!under.unknown)
       marks.push({ kind: "no-chord", row, span, text: sliceOf(text, span), stretch, pushed });
-  } else if (name.alter !== 0 && name.number !== 0 && countsFromKey({ counts, row })) {
+  } else if (name.alter !== 0 && name.number !== 0 && countsFromKey(counts, row)) {
     const { number, alter } = name;
     if (isRedundantSign(key.mode, ((number - 1) % 7) + 1, alter)) {
       marks.push({

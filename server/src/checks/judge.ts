@@ -3,6 +3,7 @@ import { asPrinted, waysPlayed } from "../chart/played.js";
 import type { Hand } from "../keyboard/hand.js";
 import type { Code } from "../problems/catalogue.js";
 import { byPlace, type Problem, problem, shiftProblem } from "../problems/problem.js";
+import type { Line } from "../syntax/tree.js";
 import type { JudgedSection, ReachSource, Report } from "./check.js";
 import { chartChecks, sectionChecks } from "./list.js";
 
@@ -99,9 +100,11 @@ function nameOfJudgement(settings: string, { start }: Section, played: readonly 
 function runChecks(judged: JudgedSection, off: ReadonlySet<Code>): readonly Problem[] {
   const { lines, starts } = judged.section.source;
   const problems: Problem[] = [];
-  lines.forEach((line, i) => {
-    for (const it of line.problems) problems.push(shiftProblem(it, starts[i] as number));
-  });
+  for (let i = 0; i < lines.length; i++) {
+    const found = (lines[i] as Line).problems;
+    if (found.length === 0) continue;
+    for (const it of found) problems.push(shiftProblem(it, starts[i] as number));
+  }
   for (const check of sectionChecks) {
     if (off.has(check.code)) continue;
     check.run(judged, (span, facts, extras) => {

@@ -10,16 +10,29 @@ export interface Position {
  */
 export function splitLines(text: string): string[] {
   const lines: string[] = [];
+  const hasReturns = text.includes("\r");
+  const add = (piece: string): void => {
+    if (hasReturns) cutAtReturns(piece, lines);
+    else lines.push(piece);
+  };
   let start = 0;
-  for (let at = 0; at < text.length; at++) {
-    const unit = text.charCodeAt(at);
-    if (unit === 10 || (unit === 13 && text.charCodeAt(at + 1) !== 10)) {
-      lines.push(text.slice(start, at + 1));
-      start = at + 1;
-    }
+  for (let at = text.indexOf("\n"); at >= 0; at = text.indexOf("\n", start)) {
+    add(text.slice(start, at + 1));
+    start = at + 1;
   }
-  if (start < text.length || lines.length === 0) lines.push(text.slice(start));
+  if (start < text.length || lines.length === 0) add(text.slice(start));
   return lines;
+}
+
+/** Cuts after every CR that no LF follows. */
+function cutAtReturns(piece: string, lines: string[]): void {
+  let start = 0;
+  for (let at = piece.indexOf("\r"); at >= 0; at = piece.indexOf("\r", at + 1)) {
+    if (piece[at + 1] === "\n") continue;
+    lines.push(piece.slice(start, at + 1));
+    start = at + 1;
+  }
+  if (start < piece.length || piece === "") lines.push(piece.slice(start));
 }
 
 /** Where each line starts, from the lines themselves: `["a\n", "b"]` gives `[0, 2]`. */
