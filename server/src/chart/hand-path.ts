@@ -3,9 +3,12 @@ import { placeOf } from "../keyboard/key-place.js";
 import { highestKey, lowestKey } from "../keyboard/keyboard-range.js";
 import { alwaysCovered, travelTime } from "../keyboard/leap.js";
 import { leastRollStep } from "../keyboard/roll.js";
-import { type Fraction, minus } from "../theory/fraction.js";
-import { beatLength } from "./bar-time.js";
-import type { Bar, Section, SlotEvent } from "./model.js";
+import type { PitchedRow } from "../syntax/tree.js";
+import { type Fraction, minus, over } from "../theory/fraction.js";
+import { barLength, beatLength } from "./bar-time.js";
+import { rowIn } from "./layout.js";
+import { lineShape } from "./line-shape.js";
+import type { Bar, Meter, Section, SlotEvent } from "./model.js";
 import { strikes } from "./strikes.js";
 import { writtenOut } from "./unfold.js";
 
@@ -83,8 +86,22 @@ export function mayHurry(section: Section, hand: Hand): boolean {
 
 const knownHurry = new WeakMap<Section, Partial<Record<Hand, boolean>>>();
 
+/** Whether a row may have a short slot, by what its lines look like: most are told apart by that. */
+function mayBeShort({ systems }: Section, row: PitchedRow): boolean {
+  for (const system of systems) {
+    const written = rowIn(system, row);
+    if (written === undefined || system.tempo === undefined) continue;
+    const { isWrittenOut, hasRoll, finest } = lineShape(written.line);
+    if (!isWrittenOut || hasRoll) return true;
+    const least = over(barLength(system.meter), finest);
+    if (millisecondsOf(least, wholeAt(system.tempo, system.meter)) < longestTravel) return true;
+  }
+  return false;
+}
+
 function hasShortSlot(section: Section, hand: Hand): boolean {
   for (const row of [ownRow[hand], melodyRow[hand]]) {
+    if (!mayBeShort(section, row)) continue;
     let bar = -1;
     let whole: number | undefined;
     for (const slot of section.rows[row].slots) {
@@ -172,7 +189,11 @@ export function lasting(time: Fraction, section: Section, bar: Bar): number | un
 
 function wholeNote({ systems }: Section, { system, meter }: Bar): number | undefined {
   const tempo = systems[system]?.tempo;
-  if (tempo === undefined) return undefined;
+  return tempo === undefined ? undefined : wholeAt(tempo, meter);
+}
+
+/** The milliseconds of a whole note. */
+function wholeAt(tempo: number, meter: Meter): number {
   const { n, d } = beatLength(meter);
   return (60_000 * d) / (n * tempo);
 }

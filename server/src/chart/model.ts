@@ -187,6 +187,8 @@ export interface RowEvents {
   /** The MIDI numbers of its lowest and highest note; infinite (and the wrong way round) where it has none. */
   readonly lowest: number;
   readonly highest: number;
+  /** How many tones its largest stack has; 0 where it has none. */
+  readonly mostTones: number;
 }
 
 /** One slot of a pitched row: the keys that are struck in it and those that go on sounding. */

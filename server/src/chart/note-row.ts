@@ -54,7 +54,7 @@ function soundingIn({ sounding }: State): readonly Sounding[] {
 
 const notesOf = (sounding: readonly Sounding[]): readonly SoundingNote[] => sounding.map(({ note }) => note);
 
-const noRow = new PlayedRow([], Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY);
+const noRow = new PlayedRow([], Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY, 0);
 
 /** One pitched row through a section: every slot with its keys, held tones joined. */
 export function resolveRow(
@@ -69,6 +69,7 @@ export function resolveRow(
   const slots: PlayedSlot[] = [];
   let lowest = Number.POSITIVE_INFINITY;
   let highest = Number.NEGATIVE_INFINITY;
+  let mostTones = 0;
   /** Where a bar goes on with the tones before it, for the repeats that come back there. */
   const continued = new Map<number, { readonly span: Span; readonly sign: "-" | "_" }>();
   let state: State = { kind: "nothing", sounding: silence, last: undefined };
@@ -123,7 +124,7 @@ export function resolveRow(
       if (bar.repeat.end) compareWithStart(bar);
     }
   }
-  return new PlayedRow(slots.slice(), lowest, highest);
+  return new PlayedRow(slots.slice(), lowest, highest, mostTones);
 
   function playPickup(written: readonly Slot[], place: RowPlace): void {
     const length = times(beatLength(place.line.system.meter), written.length);
@@ -238,6 +239,7 @@ export function resolveRow(
     const placed = before ?? placeAnew(stack, leaf, target, under, at, place);
     const slot = new PlayedSlot(place, "stack", leaf, target, at, under.event, placed);
     slots.push(slot);
+    if (placed.tones.length > mostTones) mostTones = placed.tones.length;
     let sounding: State["sounding"] = silence;
     if (placed.holds && leaf === target) sounding = holdOn(slot, placed);
     else {

@@ -223,6 +223,7 @@ export class PlayedRow implements RowEvents {
     readonly slots: readonly PlayedSlot[],
     readonly lowest: number,
     readonly highest: number,
+    readonly mostTones: number,
   ) {}
 
   get notes(): readonly SoundingNote[] {

@@ -105,11 +105,13 @@ function runChecks(judged: JudgedSection, off: ReadonlySet<Code>): readonly Prob
     if (found.length === 0) continue;
     for (const it of found) problems.push(shiftProblem(it, starts[i] as number));
   }
+  let code: Code | undefined;
+  const report: Report<Code> = (span, facts, extras) => {
+    problems.push(problem(code as Code, span, facts, extras));
+  };
   for (const check of sectionChecks) {
-    if (off.has(check.code)) continue;
-    check.run(judged, (span, facts, extras) => {
-      problems.push(problem(check.code, span, facts, extras));
-    });
+    code = check.code;
+    if (!off.has(code)) check.run(judged, report);
   }
   return problems.sort(byPlace);
 }

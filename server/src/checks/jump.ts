@@ -33,7 +33,7 @@ export const jump: SectionCheck<"jump"> = {
         if (slot.kind === "hold") continue;
         const last = before;
         before = slot.kind === "stack" ? after(last, slot) : undefined;
-        if (last === undefined || compare(last.last.at, slot.at) >= 0) continue;
+        if (last === undefined || isNearby(last.last, slot) || compare(last.last.at, slot.at) >= 0) continue;
         const moved = moveInto(slot, last);
         if (moved === undefined) continue;
         const { from, to, isTop } = moved;
@@ -148,6 +148,15 @@ function moveInto(slot: SlotEvent, { last, unlike }: Before): Move | undefined {
   if (here.lowest.midi > there.top.midi) return { from: there.top, to: here.lowest, isTop: false };
   if (here.top.midi < there.lowest.midi) return { from: there.lowest, to: here.top, isTop: false };
   return undefined;
+}
+
+/** Whether the tops of two slots of a kind lie near each other, by one look. */
+function isNearby(before: SlotEvent, slot: SlotEvent): boolean {
+  const there = before.placed;
+  const here = slot.placed;
+  if (there?.highest === undefined || here?.highest === undefined || there.holds || here.holds) return false;
+  const isOfAKind = there.tones.length > 1 === here.tones.length > 1;
+  return isOfAKind && Math.abs(here.highest.midi - there.highest.midi) < leastLeap;
 }
 
 const isStack = ({ placed }: SlotEvent): boolean => (placed?.tones.length ?? 0) > 1;

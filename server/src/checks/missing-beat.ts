@@ -1,5 +1,7 @@
 import { beatsInBar } from "../chart/bar-time.js";
+import type { Meter } from "../chart/model.js";
 import type { Fix } from "../problems/problem.js";
+import type { RowLine } from "../syntax/tree.js";
 import { sliceOf } from "../text/span.js";
 import type { SectionCheck } from "./check.js";
 import { keepingChords } from "./keeping-chords.js";
@@ -11,9 +13,9 @@ export const missingBeat: SectionCheck<"missing-beat"> = {
   run(judged, report) {
     const { section } = judged;
     const keep = keepingChords(judged);
-    for (const bar of rowBars(section)) {
+    for (const bar of rowBars(section, mayLackOne)) {
       const { row, slots, meter, lineStart } = bar;
-      if (slots.length !== 3 || bar.pickup || beatsInBar(meter) !== 4 || hasUnread(slots)) continue;
+      if (slots.length !== 3 || bar.pickup || hasUnread(slots)) continue;
       const facts = { meter: `${meter.beats}/${meter.unit}`, hold: holdSign(row) };
       report(spanOfSlots(slots, lineStart), facts, {
         row,
@@ -22,6 +24,9 @@ export const missingBeat: SectionCheck<"missing-beat"> = {
     }
   },
 };
+
+const mayLackOne = ({ bars }: RowLine, meter: Meter): boolean =>
+  bars.some(({ slots }) => slots.length === 3) && beatsInBar(meter) === 4;
 
 /** One fix for each slot that can be held longer. Those that come to the same text are one. */
 function holdOne({ row, slots, lineStart }: RowBar, text: string): readonly Fix[] {

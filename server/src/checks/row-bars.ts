@@ -2,7 +2,7 @@ import { barLength } from "../chart/bar-time.js";
 import { pickupLength } from "../chart/layout.js";
 import type { Meter, Section } from "../chart/model.js";
 import { isTextRow } from "../syntax/text-row.js";
-import type { BarText, RowName, Slot } from "../syntax/tree.js";
+import type { BarText, RowLine, RowName, Slot } from "../syntax/tree.js";
 import { type Span, shift } from "../text/span.js";
 import type { Fraction } from "../theory/fraction.js";
 
@@ -21,13 +21,19 @@ export interface RowBar {
   readonly lineStart: number;
 }
 
-/** Every bar and pickup with slots that share its time, as written: those of the chords and of all rows of tones. */
-export function rowBars(section: Section): readonly RowBar[] {
+/**
+ * Every bar and pickup with slots that share its time, as written: those of the chords and of all rows of tones, in the
+ * lines that are of concern.
+ */
+export function rowBars(
+  section: Section,
+  isOfConcern: (line: RowLine, meter: Meter) => boolean,
+): readonly RowBar[] {
   const found: RowBar[] = [];
   for (const { rows, meter, firstBar } of section.systems) {
     const length = barLength(meter);
     for (const { row, line, start: lineStart } of rows) {
-      if (isTextRow(row)) continue;
+      if (isTextRow(row) || !isOfConcern(line, meter)) continue;
       const { pickup, bars } = line;
       if (pickup.length > 0) {
         const start = lineStart + (pickup[0] as Slot).span.start;

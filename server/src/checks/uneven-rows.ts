@@ -1,3 +1,4 @@
+import { lineShape } from "../chart/line-shape.js";
 import type { SystemRow } from "../chart/model.js";
 import type { Fix } from "../problems/problem.js";
 import type { BarLine, BarText, RowLine } from "../syntax/tree.js";
@@ -12,6 +13,8 @@ export const unevenRows: SectionCheck<"uneven-rows"> = {
     const { text } = section.source;
     for (const { rows } of section.systems) {
       const first = rows[0] as SystemRow;
+      const count = barsIn(first);
+      if (count > 0 && rows.every((it) => barsIn(it) === count && lineShape(it.line).isPlain)) continue;
       const usual = usualCount(rows);
       const usualRows = rows.filter((it) => barsIn(it) === usual);
       for (const it of rows) {

@@ -1,3 +1,7 @@
+import { barLength } from "../chart/bar-time.js";
+import { pickupLength } from "../chart/layout.js";
+import type { Meter } from "../chart/model.js";
+import type { RowLine } from "../syntax/tree.js";
 import type { SectionCheck } from "./check.js";
 import { evenOut, unevenSlotsIn } from "./even-out.js";
 import { keepingChords } from "./keeping-chords.js";
@@ -11,7 +15,8 @@ export const unevenSlots: SectionCheck<"uneven-slots"> = {
     const { section } = judged;
     const keep = keepingChords(judged);
     const tooFine = new Set(marksOf(section, "too-fine").map(({ span }) => span.start));
-    for (const bar of rowBars(section)) {
+    const isOfConcern = (line: RowLine, meter: Meter): boolean => tooFine.size > 0 || !isEven(line, meter);
+    for (const bar of rowBars(section, isOfConcern)) {
       const { row, slots, length, meter, lineStart } = bar;
       const hold = holdSign(row);
       if (tooFine.has(bar.start)) {
@@ -27,3 +32,18 @@ export const unevenSlots: SectionCheck<"uneven-slots"> = {
     }
   },
 };
+
+/** Equal lines are one object, nearly always in one meter. */
+const known = new WeakMap<RowLine, { readonly meter: Meter; readonly isEven: boolean }>();
+
+/** Whether all slots of a line are plain notes or triplets. */
+function isEven(line: RowLine, meter: Meter): boolean {
+  const before = known.get(line);
+  if (before?.meter.beats === meter.beats && before.meter.unit === meter.unit) return before.isEven;
+  const { pickup, bars } = line;
+  const isEven =
+    (pickup.length === 0 || unevenSlotsIn(pickup, pickupLength(line, meter)) === undefined) &&
+    bars.every(({ slots }) => slots.length === 0 || unevenSlotsIn(slots, barLength(meter)) === undefined);
+  known.set(line, { meter, isEven });
+  return isEven;
+}

@@ -89,7 +89,9 @@ export function laterSlots({ grips: [first, ...others] }: UnheldGrip): readonly 
 /** Whether any slot may fail, by numbers alone: in most sections none does, and nothing is made for it. */
 function mayFail({ section, played, reach }: PlayedSection, hand: Hand, size: "many" | "few"): boolean {
   for (const row of hand === "right" ? rightRows : leftRows) {
-    for (const slot of section.rows[row].slots) {
+    const { slots, mostTones } = section.rows[row];
+    if (mostTones < (size === "many" ? mostKeys + 1 : 2)) continue;
+    for (const slot of slots) {
       const { placed } = slot;
       if (placed?.lowest === undefined || placed.tones.length < 2 || slot.hand !== hand) continue;
       if (size === "many") {
