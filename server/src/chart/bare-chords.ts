@@ -22,16 +22,26 @@ export interface BareChord extends WholeChord {
 
 /** The chords of a section in order of time, each for its whole length. */
 export function wholeChords({ chords }: Section): readonly WholeChord[] {
-  const whole: { event: ChordEvent; events: ChordEvent[]; end: Fraction }[] = [];
-  for (const event of chords) {
-    const end = plus(event.at, event.length);
-    const last = whole.at(-1);
-    if (last !== undefined && event.text.startsWith("/")) {
-      last.events.push(event);
-      last.end = end;
-    } else whole.push({ event, events: [event], end });
+  const whole: WholeChord[] = [];
+  for (let i = 0; i < chords.length; ) {
+    const end = endOfWhole(chords, i);
+    whole.push(wholeOf(chords.slice(i, end)));
+    i = end;
   }
   return whole;
+}
+
+/** Behind the last of the basses alone that follow the chord at `first`. */
+function endOfWhole(chords: readonly ChordEvent[], first: number): number {
+  let end = first + 1;
+  while (chords[end]?.text.startsWith("/") === true) end++;
+  return end;
+}
+
+function wholeOf(events: readonly ChordEvent[]): WholeChord {
+  const event = events[0] as ChordEvent;
+  const { at, length } = events[events.length - 1] as ChordEvent;
+  return { event, events, end: plus(at, length) };
 }
 
 /**
@@ -49,17 +59,25 @@ export function bareChords(
   const found: BareChord[] = [];
   let playing: readonly Playing[] | undefined;
   let from = 0;
-  for (const whole of wholeChords(section)) {
-    const { event, end, events } = whole;
+  const { chords } = section;
+  let next = 0;
+  while (next < chords.length) {
+    const first = next;
+    next = endOfWhole(chords, first);
+    const event = chords[first] as ChordEvent;
     const { chord, at, bar } = event;
     if (isJudged[section.bars[bar]?.system ?? -1] !== true) continue;
     const wanted = wantedIn(chord);
-    let [heard, voiced] = [0, 0];
-    for (const { index } of events) {
+    let heard = 0;
+    let voiced = 0;
+    for (let i = first; i < next; i++) {
+      const { index } = chords[i] as ChordEvent;
       heard |= under.all[index] ?? 0;
       voiced |= under.right[index] ?? 0;
     }
-    if (wanted.every(({ bit }) => (heard & bit) !== 0)) continue;
+    if ((heard & wanted.all) === wanted.all) continue;
+    const whole = wholeOf(chords.slice(first, next));
+    const { end } = whole;
     // What is struck under it is not enough: then it may be held into it.
     playing ??= played(section, stands);
     while (from < playing.length && compare((playing[from] as Playing).until, at) <= 0) from++;
@@ -74,7 +92,7 @@ export function bareChords(
       if (slot.row === "right" && !isOfAnotherPickup(slot, event)) voiced |= tones;
     }
     if (isUnread || voiced === 0) continue;
-    const missing = wanted.filter(({ bit }) => (heard & bit) === 0).map(({ n }) => n);
+    const missing = wanted.tones.filter(({ bit }) => (heard & bit) === 0).map(({ n }) => n);
     if (missing.length > 0) found.push({ ...whole, missing });
   }
   return found;
@@ -137,17 +155,19 @@ function tonesUnder({ rows, chords }: Section, stands: (slot: SlotEvent) => bool
 }
 
 interface Wanted {
-  readonly n: ToneNumber;
-  readonly bit: number;
+  readonly tones: readonly { readonly n: ToneNumber; readonly bit: number }[];
+  /** The bits of them all. */
+  readonly all: number;
 }
 
 /** Equal texts share their chord. */
-const known = new WeakMap<Chord, readonly Wanted[]>();
+const known = new WeakMap<Chord, Wanted>();
 
-function wantedIn(chord: Chord): readonly Wanted[] {
+function wantedIn(chord: Chord): Wanted {
   let wanted = known.get(chord);
   if (wanted === undefined) {
-    wanted = guideTones(chord.quality).map((n) => ({ n, bit: bitOf(toneInChord(chord, n)) }));
+    const tones = guideTones(chord.quality).map((n) => ({ n, bit: bitOf(toneInChord(chord, n)) }));
+    wanted = { tones, all: tones.reduce((sum, { bit }) => sum | bit, 0) };
     known.set(chord, wanted);
   }
   return wanted;

@@ -1,3 +1,4 @@
+import { isTextRow } from "../syntax/text-row.js";
 import type { BarText, RowLine, Slot } from "../syntax/tree.js";
 
 /** What a row's line looks like, wherever it stands and whatever it sounds. */
@@ -7,7 +8,7 @@ export interface LineShape {
   /** Its slots stand for themselves: none is a `%`, and none before its first bar line. */
   readonly isWrittenOut: boolean;
   readonly hasRoll: boolean;
-  /** How many of its shortest slots would fill a bar; 1 where every bar has one slot at most. */
+  /** How many of its shortest slots would fill a bar; 1 where every bar has one slot at most, and in a row of words. */
   readonly finest: number;
 }
 
@@ -23,7 +24,7 @@ export function lineShape(line: RowLine): LineShape {
   return shape;
 }
 
-function shapeOf({ bars, pickup }: RowLine): LineShape {
+function shapeOf({ row, bars, pickup }: RowLine): LineShape {
   let isWrittenOut = pickup.length === 0;
   let hasRoll = false;
   let finest = 1;
@@ -40,8 +41,10 @@ function shapeOf({ bars, pickup }: RowLine): LineShape {
       if (content.kind === "stack" && content.rolled !== undefined) hasRoll = true;
     }
   };
-  look(pickup, 1);
-  for (const { slots } of bars) look(slots, 1);
+  if (!isTextRow(row)) {
+    look(pickup, 1);
+    for (const { slots } of bars) look(slots, 1);
+  }
   return { isPlain: bars.every(isPlain), isWrittenOut, hasRoll, finest };
 }
 

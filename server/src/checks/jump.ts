@@ -22,18 +22,8 @@ export const jump: SectionCheck<"jump"> = {
     const isHandy = handsTrial(judged);
     for (const row of ["lead", "right"] as const) {
       if (section.rows[row].highest - section.rows[row].lowest < leastLeap) continue;
-      let before: Before | undefined;
-      let beforeEndings: Before | undefined;
-      let bar = -1;
-      for (const slot of section.rows[row].slots) {
-        const ending = slot.bar === bar ? undefined : section.bars[slot.bar]?.repeat.ending;
-        bar = slot.bar;
-        if (ending === 1) beforeEndings = before;
-        else if (ending === 2) before = beforeEndings;
-        if (slot.kind === "hold") continue;
-        const last = before;
-        before = slot.kind === "stack" ? after(last, slot) : undefined;
-        if (last === undefined || isNearby(last.last, slot) || compare(last.last.at, slot.at) >= 0) continue;
+      for (const { slot, last } of movesOf(section, row)) {
+        if (compare(last.last.at, slot.at) >= 0) continue;
         const moved = moveInto(slot, last);
         if (moved === undefined) continue;
         const { from, to, isTop } = moved;
@@ -122,10 +112,48 @@ interface Before {
   readonly isFirst: boolean;
 }
 
-function after(before: Before | undefined, slot: SlotEvent): Before {
-  if (before === undefined) return { last: slot, unlike: undefined, isFirst: true };
-  const { last, unlike } = before;
-  return { last: slot, unlike: isStack(last) === isStack(slot) ? unlike : last, isFirst: false };
+/** Each stack of a row with what comes before it, but for those that plainly lie near it. */
+function movesOf({ rows, bars }: Section, row: "lead" | "right"): readonly SlotMove[] {
+  const moves: SlotMove[] = [];
+  const { slots } = rows[row];
+  let last: SlotEvent | undefined;
+  let unlike: SlotEvent | undefined;
+  let isFirst = true;
+  let beforeEndings: Before | undefined;
+  let bar = -1;
+  for (let i = 0; i < slots.length; i++) {
+    const slot = slots[i] as SlotEvent;
+    if (slot.bar !== bar) {
+      bar = slot.bar;
+      const ending = bars[bar]?.repeat.ending;
+      if (ending === 1) beforeEndings = last && { last, unlike, isFirst };
+      else if (ending === 2) {
+        last = beforeEndings?.last;
+        unlike = beforeEndings?.unlike;
+        isFirst = beforeEndings?.isFirst ?? true;
+      }
+    }
+    if (slot.kind === "hold") continue;
+    if (slot.kind !== "stack") {
+      last = undefined;
+      continue;
+    }
+    if (last === undefined) {
+      unlike = undefined;
+      isFirst = true;
+    } else {
+      if (!isNearby(last, slot)) moves.push({ slot, last: { last, unlike, isFirst } });
+      if (isStack(last) !== isStack(slot)) unlike = last;
+      isFirst = false;
+    }
+    last = slot;
+  }
+  return moves;
+}
+
+interface SlotMove {
+  readonly slot: SlotEvent;
+  readonly last: Before;
 }
 
 interface Move {

@@ -1,5 +1,5 @@
 import type { Moved, Note, Reach, Section, SlotEvent } from "../chart/model.js";
-import type { PlacedStack } from "../chart/stack.js";
+import type { PlacedStack, PlacedTone } from "../chart/stack.js";
 import { movedGrip } from "../keyboard/grip.js";
 import { usualReach } from "../keyboard/hand.js";
 import type { Fix } from "../problems/problem.js";
@@ -63,8 +63,7 @@ interface UnclearSet {
 export function unclearSets({ section, played }: JudgedSection): readonly UnclearSet[] {
   const found: UnclearSet[] = [];
   const lowestMove = Math.min(...played.map(({ halfSteps }) => halfSteps));
-  const isOfConcern = ({ tones, lowest }: PlacedStack): boolean =>
-    tones.length > 1 && lowest !== undefined && lowest.midi + lowestMove < highestLimit;
+  const isOfConcern = (placed: PlacedStack): boolean => mayBlur(placed, lowestMove);
   for (const row of ["right", "left", "bass"] as const) {
     if (section.rows[row].lowest + lowestMove >= highestLimit) continue;
     for (const set of keySets(section, row, isOfConcern)) {
@@ -73,6 +72,20 @@ export function unclearSets({ section, played }: JudgedSection): readonly Unclea
     }
   }
   return found;
+}
+
+/** Whether two tones of a stack, or what it may hold beside them, lie too low after a move. */
+function mayBlur({ tones, lowest, holds }: PlacedStack, by: number): boolean {
+  if (tones.length < 2 || lowest === undefined || lowest.midi + by >= highestLimit) return false;
+  if (holds) return true;
+  for (let i = 1; i < tones.length; i++) {
+    const one = (tones[i] as PlacedTone).pitch.midi;
+    for (let j = 0; j < i; j++) {
+      const other = (tones[j] as PlacedTone).pitch.midi;
+      if (isUnclear(Math.min(one, other) + by, Math.max(one, other) + by)) return true;
+    }
+  }
+  return false;
 }
 
 /** No interval is unclear from here up: the table's highest limit, that of the minor second. */
