@@ -36,6 +36,7 @@ interface Played {
   readonly offset: Fraction;
 }
 
+const silent: Act = { kind: "silence" };
 const unknownBar: Played = { act: { kind: "unknown" }, offset: zero };
 
 interface State {
@@ -72,13 +73,15 @@ export function resolveChords(layout: Layout, text: string, displacement: Displa
   const continued = new Map<number, Span>();
   let state = start;
   let passes: Passes<State> = noPasses;
+  // What a bar plays is kept for a `%` after it, which few charts have.
+  const hasSameBar = text.includes("%");
 
   for (const system of layout.systems) {
     const row = rowIn(system, "chords");
     pickups.push(row === undefined ? [] : playPickup(system, row));
     for (let i = system.firstBar; i < system.endBar; i++) {
       const bar = layout.bars[i] as BarFrame;
-      ({ passes, state } = enterBar(passes, bar, state));
+      if (layout.repeats) ({ passes, state } = enterBar(passes, bar, state));
       if (row === undefined) {
         // Perhaps the row that can't be read is its chords.
         const unknown = system.unread;
@@ -137,12 +140,13 @@ export function resolveChords(layout: Layout, text: string, displacement: Displa
     const written = line.bars[bar.index - system.firstBar];
     const leaves = written === undefined ? [] : leavesOf(written.slots, bar.length);
     const first = leaves?.[0];
-    const carried = carriedIn(state);
+    const carried = hasSameBar ? carriedIn(state) : silent;
     const acts: Played[] = [];
     const play = (act: Act, offset: Fraction, length: Fraction, repeatedBy?: Span): void => {
       const at = plus(bar.at, offset);
       perform(act, at, length, system, { bar: bar.index, pickup: false, repeatedBy });
       counting.push({ at, event: state.counting, unknown: state.unknown });
+      if (!hasSameBar) return;
       if (act.kind !== "hold") acts.push({ act, offset });
       else if (offset.n === 0) acts.push({ act: carried, offset });
     };
@@ -166,12 +170,13 @@ export function resolveChords(layout: Layout, text: string, displacement: Displa
       }
     } else if (first === undefined) play({ kind: "hold" }, zero, bar.length);
     else {
-      for (const leaf of leaves ?? []) {
+      for (let i = 0; i < (leaves?.length ?? 0); i++) {
+        const leaf = leaves?.[i] as Leaf;
         if (leaf.content.kind === "hold" && state.fresh) markNothing(leaf.span, start);
         play(actOf(leaf, start, system), leaf.at, leaf.length);
       }
     }
-    state = { ...state, played: { acts, length: bar.length } };
+    if (hasSameBar) state = { ...state, played: { acts, length: bar.length } };
     return counting;
   }
 

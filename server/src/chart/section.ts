@@ -1,8 +1,7 @@
-import { shift, sliceOf } from "../text/span.js";
 import { compare, type Fraction, zero } from "../theory/fraction.js";
 import { resolveChords } from "./chord-row.js";
-import { type Layout, layOut, longest, rowIn } from "./layout.js";
-import type { Mark, Section, SectionContext, SectionSource, System } from "./model.js";
+import { type BarFrame, type Layout, layOut, longest, rowIn } from "./layout.js";
+import type { Mark, Section, SectionContext, SectionSource, SystemRow } from "./model.js";
 import { resolveRow } from "./note-row.js";
 import { SungBar, SungWords } from "./sung-bar.js";
 import { countWords } from "./words-row.js";
@@ -52,10 +51,14 @@ function resolve(source: SectionSource, context: SectionContext): Section {
   const rows = { lead: row("lead"), right: row("right"), left: row("left"), bass: row("bass") };
   countWords(layout, text, rows.lead, marks);
   const words = new SungWords(layout, text, rows.lead);
-  const bars = layout.bars.map((frame) => {
-    const system = layout.systems[frame.system] as System;
-    return new SungBar(frame, system, cueOf(system, frame.index, text), words);
-  });
+  const bars: SungBar[] = [];
+  for (const system of layout.systems) {
+    const cue = rowIn(system, "cue");
+    for (let i = system.firstBar; i < system.endBar; i++) {
+      const frame = layout.bars[i] as BarFrame;
+      bars.push(new SungBar(frame, system, cue && cueOf(cue, i - system.firstBar, text), words));
+    }
+  }
   return {
     source,
     context,
@@ -83,11 +86,9 @@ const shortest = ({ bars }: Layout): Fraction | undefined =>
     undefined,
   );
 
-function cueOf(system: System, bar: number, text: string): string | undefined {
-  const cue = rowIn(system, "cue");
-  const slots = cue?.line.bars[bar - system.firstBar]?.slots ?? [];
-  const first = slots[0];
-  const last = slots[slots.length - 1];
-  if (cue === undefined || first === undefined || last === undefined) return undefined;
-  return sliceOf(text, shift({ start: first.span.start, end: last.span.end }, cue.start));
+function cueOf({ line, start }: SystemRow, bar: number, text: string): string | undefined {
+  const words = line.bars[bar]?.words;
+  if (words === undefined) return undefined;
+  const from = start + words.start;
+  return text.slice(from, from + words.text.length);
 }

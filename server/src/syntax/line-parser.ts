@@ -48,41 +48,48 @@ export class LineParser extends EmbeddedActionsParser {
     this.performSelfAnalysis();
   }
 
+  // A slot is read where it stands, without a rule of its own: a chart has tens of thousands, and nearly all are leaves.
   readonly row = this.RULE("rowRule", (): RowNode => {
     const pickup: SlotNode[] = [];
     const bars: { line: IToken; slots: SlotNode[] }[] = [];
     const from = this.OPTION(() => this.CONSUME(this.types.pieces.from));
     this.MANY(() => {
-      pickup.push(this.SUBRULE(this.slot));
+      pickup.push(
+        this.OR<SlotNode>([
+          { ALT: () => this.CONSUME(this.types.leaf) },
+          { ALT: () => this.SUBRULE(this.group) },
+        ]),
+      );
     });
     this.MANY1(() => {
       const line = this.CONSUME(this.types.pieces.barLine);
       const slots: SlotNode[] = [];
       this.MANY2(() => {
-        slots.push(this.SUBRULE1(this.slot));
+        slots.push(
+          this.OR1<SlotNode>([
+            { ALT: () => this.CONSUME1(this.types.leaf) },
+            { ALT: () => this.SUBRULE1(this.group) },
+          ]),
+        );
       });
       bars.push({ line, slots });
     });
     return { from, pickup, bars };
   });
 
-  private readonly slot = this.RULE(
-    "slotRule",
-    (): SlotNode =>
-      this.OR([
-        { ALT: () => this.CONSUME(this.types.leaf) },
-        {
-          ALT: () => {
-            const open = this.CONSUME(this.types.pieces.groupOpen);
-            const slots: SlotNode[] = [];
-            this.MANY(() => {
-              slots.push(this.SUBRULE(this.slot));
-            });
-            return { open, slots, close: this.CONSUME(this.types.pieces.groupClose) };
-          },
-        },
-      ]),
-  );
+  private readonly group = this.RULE("groupRule", (): GroupNode => {
+    const open = this.CONSUME(this.types.pieces.groupOpen);
+    const slots: SlotNode[] = [];
+    this.MANY(() => {
+      slots.push(
+        this.OR<SlotNode>([
+          { ALT: () => this.CONSUME(this.types.leaf) },
+          { ALT: () => this.SUBRULE(this.group) },
+        ]),
+      );
+    });
+    return { open, slots, close: this.CONSUME(this.types.pieces.groupClose) };
+  });
 
   /** What `form` and `play` take. */
   readonly playing = this.RULE("playingRule", (): PlayNode[] => {
