@@ -213,7 +213,7 @@ const builds = {
   async bench() {
     await build({
       ...shared,
-      entryPoints: ["test/bench/bench.ts", "test/bench/lsp-bench.ts", "test/bench/page-bench.ts"],
+      entryPoints: ["bench", "cold", "lsp-bench", "page-bench"].map((name) => `test/bench/${name}.ts`),
       alias: { vscode: "./test/bench/vscode-double.ts" },
       // It finds its own files beside itself.
       external: ["playwright-core"],

@@ -1,3 +1,5 @@
+import { spawnSync } from "node:child_process";
+import { fileURLToPath } from "node:url";
 import { outline } from "../../server/src/chart/outline.js";
 import {
   type Document,
@@ -81,6 +83,16 @@ function answer(document: Document): Document {
   return document;
 }
 
+/** Milliseconds to a chart's problems in a process of its own, which has run nothing before. */
+function coldly(text: string): number {
+  const program = fileURLToPath(new URL("cold.mjs", import.meta.url));
+  const { stdout, status } = spawnSync(process.execPath, [program], { input: text, encoding: "utf8" });
+  if (status !== 0) throw new Error(`${program} ended with ${status}`);
+  const [took, problems] = stdout.split(" ").map(Number) as [number, number];
+  sum += problems;
+  return took;
+}
+
 /** The text with one tone changed in its k-th row of the right hand. */
 function typed(text: string, k: number): string {
   const rows = [...text.matchAll(/^right .*$/gm)];
@@ -115,10 +127,8 @@ console.log(
 );
 say("the reference loop", reference);
 
-const cold = timed(() => answer(open(first)));
-say("text to problems, cold engine", [cold.took], 500);
-
 const texts = rounds.map((i) => realisticChart(lines, 100 + i));
+say("text to problems, cold engine", texts.map(coldly), 500);
 say(
   "text to problems, warm, memos empty",
   texts.map((text) => timed(() => answer(open(text))).took),

@@ -242,7 +242,7 @@ export function resolveRow(
     if (placed.tones.length > mostTones) mostTones = placed.tones.length;
     let sounding: State["sounding"] = silence;
     if (placed.holds && leaf === target) sounding = holdOn(slot, placed);
-    else {
+    else if (placed.tones.length > 0) {
       if (placed.least < lowest) lowest = placed.least;
       if (placed.most > highest) highest = placed.most;
       sounding = { slot, lasted: leaf.length };

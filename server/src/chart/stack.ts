@@ -41,7 +41,7 @@ export interface PlacedStack {
   /** Of its tones, grace notes aside; `undefined` where there is none. */
   readonly lowest: Pitch | undefined;
   readonly highest: Pitch | undefined;
-  /** The lowest and the highest key that it strikes, grace notes among them: MIDI numbers, infinite where there is none. */
+  /** The lowest and the highest key that it strikes, grace notes among them: MIDI numbers, 0 where there is none. */
   readonly least: number;
   readonly most: number;
   /** Which of the twelve sound, grace notes among them: a bit for each from C up. */
@@ -126,8 +126,8 @@ function countsFromKeyAlone({ tones }: StackText, row: PitchedRow): boolean {
 function placeAnew({ tones }: StackText, place: StackPlace, marks: Mark[]): PlacedStack {
   const placed: PlacedTone[] = [];
   let [below, lowest, highest]: (Pitch | undefined)[] = [];
-  let least = Number.POSITIVE_INFINITY;
-  let most = Number.NEGATIVE_INFINITY;
+  let least = 0;
+  let most = 0;
   let classes = 0;
   let holds = false;
   for (const tone of tones) {
@@ -136,14 +136,15 @@ function placeAnew({ tones }: StackText, place: StackPlace, marks: Mark[]): Plac
     const pitch = placeTone(tone, fifths, below?.midi, place, marks);
     const grace = graceOf(tone, pitch, place, marks);
     placed.push({ tone, pitch, grace, lowest: below === undefined });
-    below = pitch;
     if (lowest === undefined || pitch.midi < lowest.midi) lowest = pitch;
     if (highest === undefined || pitch.midi > highest.midi) highest = pitch;
     classes |= 1 << pitchClass(fifths);
     if (grace !== undefined) classes |= 1 << pitchClass(grace.fifths);
-    least = Math.min(least, pitch.midi, grace?.midi ?? least);
-    most = Math.max(most, pitch.midi, grace?.midi ?? most);
+    const other = grace?.midi ?? pitch.midi;
+    least = Math.min(below === undefined ? pitch.midi : least, pitch.midi, other);
+    most = Math.max(below === undefined ? pitch.midi : most, pitch.midi, other);
     holds ||= tone.held !== undefined;
+    below = pitch;
   }
   return { tones: placed.slice(), lowest, highest, least, most, classes, holds };
 }
