@@ -142,13 +142,15 @@ function tonesUnder({ rows, chords }: Section, stands: (slot: SlotEvent) => bool
   const right = new Array<number>(chords.length).fill(0);
   for (const row of [rows.right, rows.left, rows.bass, rows.lead]) {
     for (const slot of row.slots) {
-      if ((slot.row === "lead" && slot.hand !== "right") || !stands(slot)) continue;
-      const index = slot.chord?.index ?? -1;
+      const { chord } = slot;
+      if (chord === undefined || chord.index < 0) continue;
+      if ((row === rows.lead && slot.hand !== "right") || !stands(slot)) continue;
       // A pickup counts from the chord that it leads to, and is over before it comes, unless it is pushed.
-      if (index < 0 || (slot.pickup !== slot.chord?.pickup && !slot.pushed)) continue;
+      if (slot.pickup !== chord.pickup && !slot.pushed) continue;
       const tones = tonesOf(slot);
+      const { index } = chord;
       all[index] = (all[index] ?? 0) | tones;
-      if (slot.row === "right") right[index] = (right[index] ?? 0) | tones;
+      if (row === rows.right) right[index] = (right[index] ?? 0) | tones;
     }
   }
   return { all, right };
@@ -177,7 +179,8 @@ function wantedIn(chord: Chord): Wanted {
 const bitOf = (fifths: number): number => 1 << pitchClass(fifths);
 
 function tonesOf(slot: SlotEvent): number {
-  if (slot.placed !== undefined && slot.held.length === 0) return slot.placed.classes;
+  const { placed } = slot;
+  if (placed !== undefined && (!placed.holds || slot.held.length === 0)) return placed.classes;
   let tones = 0;
   for (const { pitch } of slot.struck) tones |= bitOf(pitch.fifths);
   for (const note of slot.held) if (!isAhead(note, slot)) tones |= bitOf(note.pitch.fifths);

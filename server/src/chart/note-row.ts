@@ -1,6 +1,6 @@
 import type { BarText, PitchedRow, Slot, StackText } from "../syntax/tree.js";
 import { type Span, shift, sliceOf } from "../text/span.js";
-import { compare, type Fraction, minus, plus, times } from "../theory/fraction.js";
+import { compare, type Fraction, minus, plus, times, zero } from "../theory/fraction.js";
 import { pitchAt, prettyPitch } from "../theory/pitch.js";
 import { beatLength, leavesOf } from "./bar-time.js";
 import type { ChordTimeline } from "./chord-row.js";
@@ -45,6 +45,7 @@ interface State {
 }
 
 const silence: readonly Sounding[] = [];
+const noSlots: readonly Slot[] = [];
 
 function soundingIn({ sounding }: State): readonly Sounding[] {
   if (!("slot" in sounding)) return sounding;
@@ -103,13 +104,10 @@ export function resolveRow(
     };
     const { firstBar } = system;
     if (line.pickup.length > 0) {
-      playPickup(line.pickup, {
-        line: here,
-        bar: firstBar,
-        pickup: true,
-        lineStart: start,
-        repeatedBy: undefined,
-      });
+      const length = times(beatLength(system.meter), line.pickup.length);
+      const at = minus(layout.bars[firstBar]?.at ?? layout.length, length);
+      const place = { line: here, bar: firstBar, at, pickup: true, lineStart: start, repeatedBy: undefined };
+      playPickup(line.pickup, length, place);
     }
     for (let i = firstBar; i < system.endBar; i++) {
       const bar = layout.bars[i] as BarFrame;
@@ -117,6 +115,7 @@ export function resolveRow(
       playBar(line.bars[i - firstBar], bar, {
         line: here,
         bar: i,
+        at: bar.at,
         pickup: false,
         lineStart: start,
         repeatedBy: undefined,
@@ -126,9 +125,8 @@ export function resolveRow(
   }
   return new PlayedRow(slots.slice(), lowest, highest, mostTones);
 
-  function playPickup(written: readonly Slot[], place: RowPlace): void {
-    const length = times(beatLength(place.line.system.meter), written.length);
-    const at = minus(layout.bars[place.bar]?.at ?? layout.length, length);
+  function playPickup(written: readonly Slot[], length: Fraction, place: RowPlace): void {
+    const { at } = place;
     const leaves = leavesOf(written, length);
     if (leaves?.[0]?.content.kind === "hold" && state.kind !== "nothing") {
       // What the row sounds just before the pickup, in the bar that it covers.
@@ -139,18 +137,19 @@ export function resolveRow(
       state = { ...state, kind: sounding.length > 0 ? "sound" : "rest", sounding };
     }
     if (leaves === undefined) markTooFine(shift((written[0] as Slot).span, place.lineStart));
-    else playLeaves(leaves, at, place);
+    else playLeaves(leaves, place);
   }
 
   function playBar(written: BarText | undefined, bar: BarFrame, here: RowPlace): void {
-    const [only, second] = written?.slots ?? [];
+    const inBar = written?.slots ?? noSlots;
+    const only = inBar[0];
     let place = here;
-    let last: Written = { slots: written?.slots ?? [], start: here.lineStart };
-    if (second === undefined && only?.kind === "leaf" && only.content.kind === "sameBar") {
+    let last: Written = { slots: inBar, start: here.lineStart };
+    if (inBar.length === 1 && only?.kind === "leaf" && only.content.kind === "sameBar") {
       const repeatedBy = shift(only.span, here.lineStart);
       if (state.last === undefined) {
         marks.push({ kind: "misplaced", row, span: repeatedBy, sign: "%", where: "first-bar" });
-        fall("unread", { ...wholeBar(bar), content: only.content, span: only.span }, bar.at, here);
+        fall("unread", { ...wholeBar(bar), content: only.content, span: only.span }, here);
         return;
       }
       last = state.last;
@@ -160,50 +159,49 @@ export function resolveRow(
     const first = leaves?.[0];
     if (leaves === undefined && written !== undefined) markTooFine(shift(written.span, here.lineStart));
     if (leaves === undefined || first === undefined) {
-      fall("rest", { ...wholeBar(bar), span: written?.span ?? { start: 0, end: 0 } }, bar.at, place);
+      fall("rest", { ...wholeBar(bar), span: written?.span ?? { start: 0, end: 0 } }, place);
     } else {
       const sign = signOfContinuing(first);
       if (sign !== undefined && state.kind !== "nothing") {
         continued.set(bar.index, { span: place.repeatedBy ?? shift(first.span, place.lineStart), sign });
       }
-      playLeaves(leaves, bar.at, place);
+      playLeaves(leaves, place);
     }
-    state = { ...state, last };
+    state = { kind: state.kind, sounding: state.sounding, last };
   }
 
-  function playLeaves(leaves: readonly Leaf[], start: Fraction, place: RowPlace): void {
+  function playLeaves(leaves: readonly Leaf[], place: RowPlace): void {
     /** What `=` repeats. */
     let target: Leaf | undefined;
     for (let i = 0; i < leaves.length; i++) {
       const leaf = leaves[i] as Leaf;
-      const at = plus(start, leaf.at);
       const { content } = leaf;
-      if (content.kind === "hold") hold(leaf, at, place);
-      else if (content.kind === "again") again(leaf, target, at, place);
+      if (content.kind === "hold") hold(leaf, place);
+      else if (content.kind === "again") again(leaf, target, place);
       else {
-        if (content.kind === "stack") playStack(content, leaf, leaf, at, place);
-        else fall(content.kind === "rest" ? "rest" : "unread", leaf, at, place);
+        if (content.kind === "stack") playStack(content, leaf, leaf, place);
+        else fall(content.kind === "rest" ? "rest" : "unread", leaf, place);
         target = leaf;
       }
     }
   }
 
   /** The row falls silent, or into what nobody can read. */
-  function fall(kind: "rest" | "unread", leaf: Leaf, at: Fraction, place: RowPlace): void {
+  function fall(kind: "rest" | "unread", leaf: Leaf, place: RowPlace): void {
     state = { kind, sounding: silence, last: state.last };
-    slots.push(new PlayedSlot(place, kind, leaf, leaf, at, undefined, undefined));
+    slots.push(new PlayedSlot(place, kind, leaf, leaf, undefined, undefined));
   }
 
-  function hold(leaf: Leaf, at: Fraction, place: RowPlace): void {
+  function hold(leaf: Leaf, place: RowPlace): void {
     if (state.kind === "nothing") {
       const span = shift(leaf.span, place.lineStart);
       marks.push({ kind: "nothing-to-hold", row, span, sign: "-", tone: undefined });
     }
     if (state.kind !== "sound") {
-      fall(state.kind === "unread" ? "unread" : "rest", leaf, at, place);
+      fall(state.kind === "unread" ? "unread" : "rest", leaf, place);
       return;
     }
-    const slot = new PlayedSlot(place, "hold", leaf, leaf, at, undefined, undefined);
+    const slot = new PlayedSlot(place, "hold", leaf, leaf, undefined, undefined);
     slots.push(slot);
     const { sounding, last } = state;
     if ("slot" in sounding) {
@@ -218,26 +216,27 @@ export function resolveRow(
     slot.held = notesOf(longer);
   }
 
-  function again(leaf: Leaf, target: Leaf | undefined, at: Fraction, place: RowPlace): void {
+  function again(leaf: Leaf, target: Leaf | undefined, place: RowPlace): void {
     if (target?.content.kind === "stack") {
-      playStack(target.content, leaf, target, at, place);
+      playStack(target.content, leaf, target, place);
       return;
     }
     if (target === undefined || target.content.kind === "rest") {
       const where = target === undefined ? "first" : "after-rest";
       marks.push({ kind: "misplaced", row, span: shift(leaf.span, place.lineStart), sign: "=", where });
     }
-    fall("unread", leaf, at, place);
+    fall("unread", leaf, place);
   }
 
   /** `target` is the slot that it is charged to: another than `leaf` for a `=`, which strikes every tone. */
-  function playStack(stack: StackText, leaf: Leaf, target: Leaf, at: Fraction, place: RowPlace): void {
+  function playStack(stack: StackText, leaf: Leaf, target: Leaf, place: RowPlace): void {
+    const at = plus(place.at, leaf.at);
     const pushed = stack.pushed !== undefined;
     const under = chordUnder(pushed, at, place);
     const { line } = place;
     const before = isPrinted ? placedBefore(stack, under.event?.chord, line, leaf.octaves) : undefined;
     const placed = before ?? placeAnew(stack, leaf, target, under, at, place);
-    const slot = new PlayedSlot(place, "stack", leaf, target, at, under.event, placed);
+    const slot = new PlayedSlot(place, "stack", leaf, target, under.event, placed);
     slots.push(slot);
     if (placed.tones.length > mostTones) mostTones = placed.tones.length;
     let sounding: State["sounding"] = silence;
@@ -368,9 +367,9 @@ export function resolveRow(
 }
 
 /** A slot as long as its bar, for a bar without any. */
-const wholeBar = ({ at, length }: BarFrame): Omit<Leaf, "span"> => ({
+const wholeBar = ({ length }: BarFrame): Omit<Leaf, "span"> => ({
   content: { kind: "rest" },
-  at,
+  at: zero,
   length,
   octaves: 0,
 });

@@ -1,7 +1,7 @@
 import type { Hand } from "../keyboard/hand.js";
 import type { PitchedRow, ToneText } from "../syntax/tree.js";
 import { type Span, shift, sliceOf } from "../text/span.js";
-import { type Fraction, zero } from "../theory/fraction.js";
+import { type Fraction, plus, zero } from "../theory/fraction.js";
 import type { Key } from "../theory/key.js";
 import type { Pitch } from "../theory/pitch.js";
 import { longest } from "./layout.js";
@@ -24,6 +24,8 @@ export interface RowInSystem {
 export interface RowPlace {
   readonly line: RowInSystem;
   readonly bar: number;
+  /** When it starts. */
+  readonly at: Fraction;
   readonly pickup: boolean;
   /** Where the line starts that holds the slots; of a bar that `%` repeats, the line of that bar. */
   readonly lineStart: number;
@@ -55,7 +57,6 @@ export class PlayedSlot implements SlotEvent {
     readonly kind: SlotEvent["kind"],
     readonly leaf: Leaf,
     readonly target: Leaf,
-    readonly at: Fraction,
     readonly chord: ChordEvent | undefined,
     readonly placed: PlacedStack | undefined,
   ) {}
@@ -99,6 +100,9 @@ export class PlayedSlot implements SlotEvent {
       : length;
   }
 
+  get at(): Fraction {
+    return plus(this.place.at, this.leaf.at);
+  }
   get row(): PitchedRow {
     return this.place.line.row;
   }

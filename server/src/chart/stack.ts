@@ -1,3 +1,4 @@
+import { widestShape } from "../keyboard/grip-shape.js";
 import type { PitchedRow, StackText, ToneName, ToneText } from "../syntax/tree.js";
 import { type Span, shift, sliceOf } from "../text/span.js";
 import type { Chord } from "../theory/chord.js";
@@ -44,6 +45,8 @@ export interface PlacedStack {
   /** The lowest and the highest key that it strikes, grace notes among them: MIDI numbers, 0 where there is none. */
   readonly least: number;
   readonly most: number;
+  /** A bit for each half step above its lowest key, as if it were not rolled; `undefined` where it is wider than any hand. */
+  readonly shape: number | undefined;
   /** Which of the twelve sound, grace notes among them: a bit for each from C up. */
   readonly classes: number;
   /** Whether a tone would hold what sounds before. */
@@ -146,7 +149,19 @@ function placeAnew({ tones }: StackText, place: StackPlace, marks: Mark[]): Plac
     holds ||= tone.held !== undefined;
     below = pitch;
   }
-  return { tones: placed.slice(), lowest, highest, least, most, classes, holds };
+  const shape = shapeOf(placed, lowest?.midi ?? 0);
+  return { tones: placed.slice(), lowest, highest, least, most, shape, classes, holds };
+}
+
+function shapeOf(tones: readonly PlacedTone[], lowest: number): number | undefined {
+  let shape = 0;
+  for (const { pitch } of tones) {
+    const above = pitch.midi - lowest;
+    if (above === 0) continue;
+    if (above > widestShape) return undefined;
+    shape |= 1 << above;
+  }
+  return shape;
 }
 
 /** Whether a number counts from the key, by its sign or by its row. */

@@ -12,7 +12,6 @@ import { intervalOfWhiteKeys } from "../theory/interval-name.js";
 import { nameOf } from "../theory/note-name.js";
 import { prettyPitch } from "../theory/pitch.js";
 import type { JudgedSection, SectionCheck } from "./check.js";
-import { shapeOf } from "./slot-shape.js";
 import { reachOf } from "./unheld-grips.js";
 
 /** Grips that a hand holds in the key of the chart and not in some other key. */
@@ -33,9 +32,12 @@ export const otherKeys: SectionCheck<"other-keys"> = {
 /** Whether any grip fails in any key, by numbers alone: in most sections none does. */
 function mayFail({ rows }: Section, hand: Hand, reach: number): boolean {
   for (const row of hand === "right" ? rightRows : leftRows) {
-    for (const slot of rows[row].slots) {
-      if (slot.placed === undefined || slot.placed.tones.length < 2 || slot.hand !== hand) continue;
-      const shape = shapeOf(slot.placed);
+    const { slots, mostTones } = rows[row];
+    if (mostTones < 2) continue;
+    for (const slot of slots) {
+      const { placed } = slot;
+      if (placed === undefined || placed.tones.length < 2 || slot.hand !== hand) continue;
+      const { shape } = placed;
       if (shape === undefined || placesHolding(shape, hand, reach) !== everyKey) return true;
     }
   }

@@ -8,7 +8,6 @@ import { type Hand, usualReach } from "../keyboard/hand.js";
 import { placesHolding } from "../keyboard/twelve-keys.js";
 import type { PlayedSection } from "./check.js";
 import { type FailingKeys, failingKeys } from "./keys-played.js";
-import { shapeOf } from "./slot-shape.js";
 
 /** A set of keys that a hand would have to hold at once and can't, with every place where it would. */
 export interface UnheldGrip {
@@ -98,7 +97,7 @@ function mayFail({ section, played, reach }: PlayedSection, hand: Hand, size: "m
         if (placed.tones.length > mostKeys) return true;
         continue;
       }
-      const shape = shapeOf(placed);
+      const { shape } = placed;
       if (shape === undefined) return true;
       if (shape === 0) continue;
       const places = placesHolding(shape, hand, reach[hand] ?? usualReach);
