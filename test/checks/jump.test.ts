@@ -67,6 +67,27 @@ describe("jump", () => {
     );
   });
 
+  describe("down to where the left hand plays", () => {
+    const jumps = (chart: string): number =>
+      openDocument("chart.plagal", `key C\n${chart}`).problems.filter(({ code }) => code === "jump").length;
+
+    test.each([
+      ["is silent where it would still be held when that key comes", "-", 0],
+      ["speaks where it would be over by then", "r", 1],
+    ])("%s", (_, after, count) => {
+      expect(jumps(`chords | 1 | 7 | 1 |\nright | 3+5 | b3+b5 | ${after} |\nleft | 1 | 1 | >4 |\n`)).toBe(
+        count,
+      );
+      expect(
+        jumps(`chords |: 1 | 7 | 1 :|\nright |: 3+5 | b3+b5 | ${after} :|\nleft |: 1 | 1 | >4 :|\n`),
+      ).toBe(count);
+    });
+
+    test("is silent where it would lie below the left hand in its bar", () => {
+      expect(jumps("chords | 1 | 7 |\nright | 3+5 | b3+b5 |\nleft | >1 | >1 |\n")).toBe(0);
+    });
+  });
+
   describe("in a hand that rocks between a single tone and a stack", () => {
     test("says nothing of what lies near the last single tone, or the last stack", () => {
       check("jump", "chords | 1 | 4 |\nright from C4 | (1 3+5) = = = | (3 5+1) = (1 3+5) = |\n");

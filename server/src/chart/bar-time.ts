@@ -52,5 +52,6 @@ function openAll(slots: readonly Slot[], length: Fraction): readonly Leaf[] | un
     }
     return true;
   };
+  // A copy has no room for more, which a list that has grown keeps: there are thousands of them.
   return slots.length === 0 || open(slots, zero, length, 0) ? leaves.slice() : undefined;
 }

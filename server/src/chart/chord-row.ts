@@ -168,10 +168,9 @@ export function resolveChords(layout: Layout, text: string, displacement: Displa
         const to = scale(again[k + 1]?.offset ?? length, length, bar.length);
         play(act, from, minus(to, from), sign);
       }
-    } else if (first === undefined) play({ kind: "hold" }, zero, bar.length);
+    } else if (leaves === undefined || first === undefined) play({ kind: "hold" }, zero, bar.length);
     else {
-      for (let i = 0; i < (leaves?.length ?? 0); i++) {
-        const leaf = leaves?.[i] as Leaf;
+      for (const leaf of leaves) {
         if (leaf.content.kind === "hold" && state.fresh) markNothing(leaf.span, start);
         play(actOf(leaf, start, system), leaf.at, leaf.length);
       }

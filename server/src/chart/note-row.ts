@@ -123,6 +123,7 @@ export function resolveRow(
       if (bar.repeat.end) compareWithStart(bar);
     }
   }
+  // A copy has no room for more, which a list that has grown keeps.
   return new PlayedRow(slots.slice(), lowest, highest, mostTones);
 
   function playPickup(written: readonly Slot[], length: Fraction, place: RowPlace): void {

@@ -63,6 +63,7 @@ export class PlayedSlot implements SlotEvent {
 
   get struck(): readonly SoundingNote[] {
     if (this.made === undefined) {
+      // A copy has no room for more, which a list that has grown keeps.
       this.made = this.placed?.tones.flatMap((it) => strikeTone(this, it)).slice() ?? noNotes;
       if (Array.isArray(this.tied)) for (const it of this.tied) lengthen(this.made, it);
     }

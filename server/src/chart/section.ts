@@ -50,9 +50,10 @@ function resolve(source: SectionSource, context: SectionContext): Section {
     resolveRow(name, layout, text, displacement, chords, marks);
   const rows = { lead: row("lead"), right: row("right"), left: row("left"), bass: row("bass") };
   countWords(layout, text, rows.lead, marks);
-  const words = new SungWords(layout, text, rows.lead);
+  const { systems } = layout;
   const bars: SungBar[] = [];
-  for (const system of layout.systems) {
+  const words = new SungWords({ systems, bars }, text, rows.lead);
+  for (const system of systems) {
     const cue = rowIn(system, "cue");
     for (let i = system.firstBar; i < system.endBar; i++) {
       const frame = layout.bars[i] as BarFrame;
@@ -68,7 +69,7 @@ function resolve(source: SectionSource, context: SectionContext): Section {
     start: layout.start,
     tempo: layout.tempo,
     feel: layout.feel,
-    systems: layout.systems,
+    systems,
     bars,
     plays: layout.plays,
     chords: chords.events,

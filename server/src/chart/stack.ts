@@ -91,7 +91,10 @@ export function placedBefore(
   return undefined;
 }
 
-/** The tones of a stack with their keys, from the text alone: never from the slot before. Those without a chord are left out. */
+/**
+ * The tones of a stack with their keys, from the text alone: never from the slot before. Those without a chord are left
+ * out. Asked where it was not placed before, and remembered.
+ */
 export function placeStack(stack: StackText, place: StackPlace, marks: Mark[]): PlacedStack {
   const marked = marks.length;
   const placed = placeAnew(stack, place, marks);
@@ -150,6 +153,7 @@ function placeAnew({ tones }: StackText, place: StackPlace, marks: Mark[]): Plac
     below = pitch;
   }
   const shape = shapeOf(placed, lowest?.midi ?? 0);
+  // A copy has no room for more, which a list that has grown keeps.
   return { tones: placed.slice(), lowest, highest, least, most, shape, classes, holds };
 }
 

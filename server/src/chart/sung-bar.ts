@@ -1,10 +1,10 @@
 import { sliceOf } from "../text/span.js";
 import { type Fraction, minus, plus } from "../theory/fraction.js";
-import type { BarFrame, Layout } from "./layout.js";
+import type { BarFrame } from "./layout.js";
 import type { Bar, HomeKey, Meter, Repeat, RowEvents, SlotEvent, System, Word } from "./model.js";
 import { strikes } from "./strikes.js";
 import { type Syllable, syllablesOf } from "./syllables.js";
-import { hasLead, slotsOf, type Verse, versesOf } from "./words-row.js";
+import { type Frame, hasLead, slotsOf, type Verse, versesOf } from "./words-row.js";
 
 const noWords: readonly Word[] = [];
 
@@ -43,21 +43,22 @@ export class SungWords {
   private made: ReadonlyMap<number, readonly Word[]> | undefined;
 
   constructor(
-    private readonly layout: Layout,
+    private readonly frame: Frame,
     private readonly text: string,
     private readonly lead: RowEvents,
   ) {}
 
+  /** What is sung in a bar of this index. */
   in(bar: number): readonly Word[] {
-    this.made ??= placeWords(this.layout, this.text, this.lead);
+    this.made ??= placeWords(this.frame, this.text, this.lead);
     return this.made.get(bar) ?? noWords;
   }
 }
 
-function placeWords(layout: Layout, text: string, lead: RowEvents): ReadonlyMap<number, readonly Word[]> {
+function placeWords(frame: Frame, text: string, lead: RowEvents): ReadonlyMap<number, readonly Word[]> {
   const words = new Map<number, Word[]>();
   const slots = leadIn(lead);
-  for (const it of versesOf(layout)) {
+  for (const it of versesOf(frame)) {
     const syllables = syllablesOf(slotsOf(it), text, it.row.start);
     if (syllables.length === 0) continue;
     const { bar, verse } = it;

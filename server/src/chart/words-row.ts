@@ -15,7 +15,11 @@ export interface Verse {
   readonly row: SystemRow;
 }
 
-export function* versesOf({ systems, bars }: Layout): Generator<Verse> {
+/** What words stand in: a section's systems and bars. */
+export type Frame = Pick<Layout, "systems" | "bars">;
+
+/** Every bar of every `words` row that is written, in the order of the text. */
+export function* versesOf({ systems, bars }: Frame): Generator<Verse> {
   for (const system of systems) {
     let verse = 0;
     for (const row of system.rows) {
@@ -33,7 +37,9 @@ export function* versesOf({ systems, bars }: Layout): Generator<Verse> {
   }
 }
 
+/** The words of a verse's bar, or of its pickup. */
 export const slotsOf = ({ written, row }: Verse): readonly Slot[] => written?.slots ?? row.line.pickup;
+/** Whether they are sung on notes that are written. */
 export const hasLead = ({ system }: Verse): boolean => rowIn(system, "lead") !== undefined;
 
 /** Marks where a verse has more syllables than the lead has notes. */

@@ -134,6 +134,7 @@ export function readRow(
     const slots: Slot[] = [];
     for (const it of nodes) place(it, slots);
     reportSameBar(slots, isPickup || slots.length > 1, report);
+    // A copy has no room for more, which a list that has grown keeps: there are thousands of them.
     return slots.slice();
   };
 
