@@ -3,6 +3,7 @@ import { compare, type Fraction, plus } from "../theory/fraction.js";
 import { pitchClass } from "../theory/note-name.js";
 import { guideTones } from "../theory/quality.js";
 import type { ToneNumber } from "../theory/tone-number.js";
+import { handOf } from "./home-octave.js";
 import { rowIn } from "./layout.js";
 import type { ChordEvent, Note, Section, SlotEvent, System } from "./model.js";
 
@@ -34,7 +35,7 @@ export function wholeChords({ chords }: Section): readonly WholeChord[] {
 /** Behind the last of the basses alone that follow the chord at `first`. */
 function endOfWhole(chords: readonly ChordEvent[], first: number): number {
   let end = first + 1;
-  while (chords[end]?.text.startsWith("/") === true) end++;
+  while (chords[end]?.bassAlone === true) end++;
   return end;
 }
 
@@ -137,10 +138,12 @@ interface Under {
   readonly right: readonly number[];
 }
 
-function tonesUnder({ rows, chords }: Section, stands: (slot: SlotEvent) => boolean): Under {
+function tonesUnder({ systems, rows, chords }: Section, stands: (slot: SlotEvent) => boolean): Under {
   const all = new Array<number>(chords.length).fill(0);
   const right = new Array<number>(chords.length).fill(0);
-  for (const row of [rows.right, rows.left, rows.bass, rows.lead]) {
+  const heard = [rows.right, rows.left, rows.bass];
+  if (systems.some((system) => handOf("lead", system.rows) === "right")) heard.push(rows.lead);
+  for (const row of heard) {
     for (const slot of row.slots) {
       const { chord } = slot;
       if (chord === undefined || chord.index < 0) continue;

@@ -1,4 +1,4 @@
-import { type Span, shift, sliceOf } from "../text/span.js";
+import { type Span, shift } from "../text/span.js";
 import type { Chord } from "../theory/chord.js";
 import { compare, type Fraction, fraction, isEqual, minus, plus, times, zero } from "../theory/fraction.js";
 import { beatLength, leavesOf } from "./bar-time.js";
@@ -6,6 +6,7 @@ import { bassName, chordOf } from "./chord-text.js";
 import { type BarFrame, type Layout, longest, rowIn } from "./layout.js";
 import type { ChordEvent, Displacement, Leaf, Mark, System, SystemRow } from "./model.js";
 import { enterBar, noPasses, type Passes } from "./passes.js";
+import { StruckChord } from "./struck-chord.js";
 
 /** From `at` on numbers count from this chord: `undefined` where there is none, `unknown` where it can't be read. */
 export interface Counting {
@@ -23,11 +24,15 @@ export interface ChordTimeline {
   readonly marks: readonly Mark[];
 }
 
-type Growing = { -readonly [K in keyof ChordEvent]: ChordEvent[K] };
-
-/** What happens in the row at one place. */
+/** What happens in the row at one place; a chord's slot counts from the start of its line. */
 type Act =
-  | { readonly kind: "strike"; readonly chord: Chord; readonly text: string; readonly span: Span }
+  | {
+      readonly kind: "strike";
+      readonly chord: Chord;
+      readonly bassAlone: boolean;
+      readonly slot: Span;
+      readonly lineStart: number;
+    }
   | { readonly kind: "hold" | "silence" | "none" | "unknown" };
 
 /** An act with its place from the bar's start, for a `%` after it. */
@@ -41,19 +46,19 @@ const unknownBar: Played = { act: { kind: "unknown" }, offset: zero };
 
 interface State {
   /** The chord that sounds, and how long it has done so in this pass. */
-  readonly sounding: Growing | undefined;
-  readonly lasted: Fraction;
-  readonly counting: ChordEvent | undefined;
-  readonly unknown: boolean;
+  sounding: StruckChord | undefined;
+  lasted: Fraction;
+  counting: ChordEvent | undefined;
+  unknown: boolean;
   /** Nothing has stood in this row before. */
-  readonly fresh: boolean;
+  fresh: boolean;
   /** What a bass alone puts its bass under. */
-  readonly last: ChordEvent | "unknown" | undefined;
+  last: ChordEvent | "unknown" | undefined;
   /** What the bar before played, for `%`. */
-  readonly played: { readonly acts: readonly Played[]; readonly length: Fraction } | undefined;
+  played: { readonly acts: readonly Played[]; readonly length: Fraction } | undefined;
 }
 
-const start: State = {
+const start: Readonly<State> = {
   sounding: undefined,
   lasted: zero,
   counting: undefined,
@@ -65,14 +70,15 @@ const start: State = {
 
 /** The chords of a section with their times. Where no row gives any, numbers count from nothing. */
 export function resolveChords(layout: Layout, text: string, displacement: Displacement): ChordTimeline {
-  const events: Growing[] = [];
+  const events: StruckChord[] = [];
   const marks: Mark[] = [];
   const bars: (readonly Counting[])[] = [];
   const pickups: (readonly Counting[])[] = [];
   /** Where a bar goes on with the chord before it, for the repeats that come back there. */
   const continued = new Map<number, Span>();
-  let state = start;
-  let passes: Passes<State> = noPasses;
+  // One object, changed as the row goes on: there would be one for every chord.
+  let state: State = { ...start };
+  let passes: Passes<Readonly<State>> = noPasses;
   // What a bar plays is kept for a `%` after it, which few charts have.
   const hasSameBar = text.includes("%");
 
@@ -81,11 +87,18 @@ export function resolveChords(layout: Layout, text: string, displacement: Displa
     pickups.push(row === undefined ? [] : playPickup(system, row));
     for (let i = system.firstBar; i < system.endBar; i++) {
       const bar = layout.bars[i] as BarFrame;
-      if (layout.repeats) ({ passes, state } = enterBar(passes, bar, state));
+      if (layout.repeats) {
+        const entered = enterBar(passes, bar, { ...state });
+        passes = entered.passes;
+        state = { ...entered.state };
+      }
       if (row === undefined) {
         // Perhaps the row that can't be read is its chords.
         const unknown = system.unread;
-        state = { ...state, sounding: undefined, counting: undefined, unknown, fresh: false };
+        state.sounding = undefined;
+        state.counting = undefined;
+        state.unknown = unknown;
+        state.fresh = false;
         bars.push([{ at: bar.at, event: undefined, unknown }]);
         continue;
       }
@@ -104,7 +117,7 @@ export function resolveChords(layout: Layout, text: string, displacement: Displa
     if (leaves?.[0]?.content.kind === "hold") reachBack(system.firstBar - 1, from, leaves[0].span, start);
     for (const leaf of leaves ?? []) {
       const at = plus(from, leaf.at);
-      perform(actOf(leaf, start, system), at, leaf.length, system, { bar: system.firstBar, pickup: true });
+      perform(actOf(leaf, start, system), at, leaf.length, system, system.firstBar, true);
       counting.push({ at, event: state.counting, unknown: state.unknown });
     }
     return counting;
@@ -114,20 +127,18 @@ export function resolveChords(layout: Layout, text: string, displacement: Displa
   function reachBack(bar: number, from: Fraction, span: Span, lineStart: number): void {
     if (state.fresh) {
       markNothing(span, lineStart);
-      state = { ...state, unknown: true, fresh: false };
+      state.unknown = true;
+      state.fresh = false;
       return;
     }
     const list = bars[bar] ?? [];
     const before = list.findLast(({ at }) => compare(at, from) < 0) ?? list[0];
     const event = events[before?.event?.index ?? -1];
     const sounds = event !== undefined && compare(plus(event.at, event.length), from) >= 0;
-    state = {
-      ...state,
-      sounding: sounds ? event : undefined,
-      lasted: sounds ? minus(from, event.at) : zero,
-      counting: event,
-      unknown: before?.unknown ?? false,
-    };
+    state.sounding = sounds ? event : undefined;
+    state.lasted = sounds ? minus(from, event.at) : zero;
+    state.counting = event;
+    state.unknown = before?.unknown ?? false;
   }
 
   function markNothing(span: Span, lineStart: number): void {
@@ -144,7 +155,7 @@ export function resolveChords(layout: Layout, text: string, displacement: Displa
     const acts: Played[] = [];
     const play = (act: Act, offset: Fraction, length: Fraction, repeatedBy?: Span): void => {
       const at = plus(bar.at, offset);
-      perform(act, at, length, system, { bar: bar.index, pickup: false, repeatedBy });
+      perform(act, at, length, system, bar.index, false, repeatedBy);
       counting.push({ at, event: state.counting, unknown: state.unknown });
       if (!hasSameBar) return;
       if (act.kind !== "hold") acts.push({ act, offset });
@@ -175,25 +186,27 @@ export function resolveChords(layout: Layout, text: string, displacement: Displa
         play(actOf(leaf, start, system), leaf.at, leaf.length);
       }
     }
-    if (hasSameBar) state = { ...state, played: { acts, length: bar.length } };
+    if (hasSameBar) state.played = { acts, length: bar.length };
     return counting;
   }
 
-  function actOf({ content, span: inLine }: Leaf, lineStart: number, system: System): Act {
-    const span = shift(inLine, lineStart);
+  function actOf({ content, span: slot }: Leaf, lineStart: number, system: System): Act {
     const { key } = system.home;
+    const at = slot.start + lineStart;
     switch (content.kind) {
       case "chord": {
-        const chord = chordOf(content, key, displacement, span.start, marks);
-        return { kind: "strike", chord, text: sliceOf(text, span), span };
+        const chord = chordOf(content, key, displacement, at, marks);
+        return { kind: "strike", chord, bassAlone: false, slot, lineStart };
       }
       case "bass": {
         const before = state.last;
-        if (before === undefined)
+        if (before === undefined) {
+          const span = shift(slot, lineStart);
           marks.push({ kind: "nothing-to-hold", row: "chords", span, sign: "bass", tone: undefined });
+        }
         if (before === undefined || before === "unknown") return { kind: "unknown" };
-        const bass = bassName(content.bass, key, displacement, span.start, marks);
-        return { kind: "strike", chord: { ...before.chord, bass }, text: sliceOf(text, span), span };
+        const bass = bassName(content.bass, key, displacement, at, marks);
+        return { kind: "strike", chord: { ...before.chord, bass }, bassAlone: true, slot, lineStart };
       }
       case "hold":
         return { kind: "hold" };
@@ -210,59 +223,60 @@ export function resolveChords(layout: Layout, text: string, displacement: Displa
     act: Act,
     at: Fraction,
     length: Fraction,
-    system: System,
-    where: { bar: number; pickup: boolean; repeatedBy?: Span | undefined },
+    { home: { key } }: System,
+    bar: number,
+    pickup: boolean,
+    repeatedBy?: Span,
   ): void {
     switch (act.kind) {
       case "strike": {
-        const event: Growing = {
-          index: events.length,
-          text: act.text,
-          chord: act.chord,
-          key: system.home.key,
-          bar: where.bar,
+        const { chord, bassAlone, slot, lineStart } = act;
+        const index = events.length;
+        const event = new StruckChord(
+          index,
+          chord,
+          bassAlone,
+          key,
+          bar,
+          pickup,
           at,
           length,
-          span: act.span,
-          repeatedBy: where.repeatedBy,
-          pickup: where.pickup,
-        };
+          slot,
+          lineStart,
+          repeatedBy,
+          text,
+        );
         events.push(event);
-        // Written out: this is done for every chord of a chart.
-        state = {
-          sounding: event,
-          lasted: length,
-          counting: event,
-          unknown: false,
-          fresh: false,
-          last: event,
-          played: state.played,
-        };
-        return;
+        state.sounding = event;
+        state.lasted = length;
+        state.counting = event;
+        state.unknown = false;
+        state.last = event;
+        break;
       }
       case "hold":
-        if (state.sounding !== undefined) {
-          const lasted = plus(state.lasted, length);
-          state.sounding.length = longest(state.sounding.length, lasted);
-          state = { ...state, lasted };
-        } else if (state.fresh && !where.pickup) state = { ...state, fresh: false };
+        if (state.sounding === undefined) {
+          if (pickup) return;
+          break;
+        }
+        state.lasted = plus(state.lasted, length);
+        state.sounding.length = longest(state.sounding.length, state.lasted);
         return;
       case "silence":
-        state = { ...state, sounding: undefined, fresh: false };
-        return;
+        state.sounding = undefined;
+        break;
       case "none":
-        state = { ...state, sounding: undefined, counting: undefined, unknown: false, fresh: false };
-        return;
+        state.sounding = undefined;
+        state.counting = undefined;
+        state.unknown = false;
+        break;
       case "unknown":
-        state = {
-          ...state,
-          sounding: undefined,
-          counting: undefined,
-          unknown: true,
-          fresh: false,
-          last: "unknown",
-        };
+        state.sounding = undefined;
+        state.counting = undefined;
+        state.unknown = true;
+        state.last = "unknown";
     }
+    state.fresh = false;
   }
 
   /** A bar that goes on with the chord before it would go on with another when the repeat comes back. */
@@ -281,10 +295,10 @@ const scale = (offset: Fraction, from: Fraction, to: Fraction): Fraction =>
   isEqual(from, to) ? offset : fraction(offset.n * from.d * to.n, offset.d * from.n * to.d);
 
 /** What is held into a bar, as an act at its start. */
-function carriedIn({ sounding, unknown, counting }: State): Act {
+function carriedIn({ sounding, unknown, counting }: Readonly<State>): Act {
   if (sounding !== undefined) {
-    const { chord, text, span } = sounding;
-    return { kind: "strike", chord, text, span };
+    const { chord, bassAlone, slot, lineStart } = sounding;
+    return { kind: "strike", chord, bassAlone, slot, lineStart };
   }
   if (unknown) return { kind: "unknown" };
   return { kind: counting === undefined ? "none" : "silence" };

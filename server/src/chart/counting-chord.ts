@@ -93,6 +93,7 @@ function landing({ lands, bars, length }: Layout, text: string, key: Key): Chord
       quality: completeOnDegree(plainQuality, key, lands.degree, alter),
       bass: undefined,
     },
+    bassAlone: false,
     key,
     bar: bars.length,
     at: length,

@@ -6,6 +6,7 @@ import { leastRollStep } from "../keyboard/roll.js";
 import type { PitchedRow } from "../syntax/tree.js";
 import { type Fraction, minus, over } from "../theory/fraction.js";
 import { barLength, beatLength } from "./bar-time.js";
+import { handOf } from "./home-octave.js";
 import { rowIn } from "./layout.js";
 import { lineShape } from "./line-shape.js";
 import type { Bar, Meter, Section, SlotEvent } from "./model.js";
@@ -86,11 +87,11 @@ export function mayHurry(section: Section, hand: Hand): boolean {
 
 const knownHurry = new WeakMap<Section, Partial<Record<Hand, boolean>>>();
 
-/** Whether a row may have a short slot, by what its lines look like: most are told apart by that. */
-function mayBeShort({ systems }: Section, row: PitchedRow): boolean {
+/** Whether a row that a hand plays may have a short slot, by what its lines look like: most are told apart by that. */
+function mayBeShort({ systems }: Section, row: PitchedRow, hand: Hand): boolean {
   for (const system of systems) {
     const written = rowIn(system, row);
-    if (written === undefined || system.tempo === undefined) continue;
+    if (written === undefined || system.tempo === undefined || handOf(row, system.rows) !== hand) continue;
     const { isWrittenOut, hasRoll, finest } = lineShape(written.line);
     if (!isWrittenOut || hasRoll) return true;
     const least = over(barLength(system.meter), finest);
@@ -101,7 +102,7 @@ function mayBeShort({ systems }: Section, row: PitchedRow): boolean {
 
 function hasShortSlot(section: Section, hand: Hand): boolean {
   for (const row of [ownRow[hand], melodyRow[hand]]) {
-    if (!mayBeShort(section, row)) continue;
+    if (!mayBeShort(section, row, hand)) continue;
     let bar = -1;
     let whole: number | undefined;
     for (const slot of section.rows[row].slots) {

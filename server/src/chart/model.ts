@@ -168,6 +168,8 @@ export interface ChordEvent {
   /** As written (`1:7/3`; of a bass alone `/7`). */
   readonly text: string;
   readonly chord: Chord;
+  /** A bass alone: the chord before it goes on. */
+  readonly bassAlone: boolean;
   readonly key: Key;
   /** The bar in which it is struck. A pickup's is the first of its system. */
   readonly bar: number;

@@ -31,26 +31,22 @@ interface Written {
   readonly start: number;
 }
 
-/** All that a slot strikes, as far as it sounds on, and how long it has done so in this pass. Its notes need not be made yet. */
-interface SoundingSlot {
-  readonly slot: PlayedSlot;
-  readonly lasted: Fraction;
-}
-
 interface State {
-  readonly kind: "nothing" | "rest" | "sound" | "unread";
-  readonly sounding: readonly Sounding[] | SoundingSlot;
+  kind: "nothing" | "rest" | "sound" | "unread";
+  /** What sounds; of a slot all that it strikes, whose notes need not be made yet. */
+  sounding: readonly Sounding[] | PlayedSlot;
+  /** How long such a slot has sounded in this pass. */
+  lasted: Fraction;
   /** The row's last written bar, for `%`. */
-  readonly last: Written | undefined;
+  last: Written | undefined;
 }
 
 const silence: readonly Sounding[] = [];
 const noSlots: readonly Slot[] = [];
 
-function soundingIn({ sounding }: State): readonly Sounding[] {
-  if (!("slot" in sounding)) return sounding;
-  const { slot, lasted } = sounding;
-  return slot.struck.filter(({ grace }) => !grace).map((note) => ({ note, lasted }));
+function soundingIn({ sounding, lasted }: Readonly<State>): readonly Sounding[] {
+  if (!(sounding instanceof PlayedSlot)) return sounding;
+  return sounding.struck.filter(({ grace }) => !grace).map((note) => ({ note, lasted }));
 }
 
 const notesOf = (sounding: readonly Sounding[]): readonly SoundingNote[] => sounding.map(({ note }) => note);
@@ -73,12 +69,16 @@ export function resolveRow(
   let mostTones = 0;
   /** Where a bar goes on with the tones before it, for the repeats that come back there. */
   const continued = new Map<number, { readonly span: Span; readonly sign: "-" | "_" }>();
-  let state: State = { kind: "nothing", sounding: silence, last: undefined };
-  let passes: Passes<State> = noPasses;
+  // One object, changed as the row goes on: there would be one for every slot.
+  let state: State = { kind: "nothing", sounding: silence, lasted: zero, last: undefined };
+  let passes: Passes<Readonly<State>> = noPasses;
   let from: number | undefined;
   const isPrinted = displacement.fifths === 0 && displacement.halfSteps === 0;
   const enter = (bar: BarFrame): void => {
-    if (layout.repeats) ({ passes, state } = enterBar(passes, bar, state));
+    if (!layout.repeats) return;
+    const entered = enterBar(passes, bar, { ...state });
+    passes = entered.passes;
+    state = { ...entered.state };
   };
 
   for (const system of layout.systems) {
@@ -86,7 +86,8 @@ export function resolveRow(
     if (written === undefined) {
       for (let i = system.firstBar; i < system.endBar; i++) {
         enter(layout.bars[i] as BarFrame);
-        state = { kind: "rest", sounding: silence, last: state.last };
+        state.kind = "rest";
+        state.sounding = silence;
       }
       continue;
     }
@@ -135,7 +136,8 @@ export function resolveRow(
         .flatMap(({ struck }) => struck)
         .filter((it) => !it.grace && compare(it.at, at) < 0 && compare(plus(it.at, it.length), at) >= 0)
         .map((note) => ({ note, lasted: minus(at, note.at) }));
-      state = { ...state, kind: sounding.length > 0 ? "sound" : "rest", sounding };
+      state.kind = sounding.length > 0 ? "sound" : "rest";
+      state.sounding = sounding;
     }
     if (leaves === undefined) markTooFine(shift((written[0] as Slot).span, place.lineStart));
     else playLeaves(leaves, place);
@@ -168,7 +170,7 @@ export function resolveRow(
       }
       playLeaves(leaves, place);
     }
-    state = { kind: state.kind, sounding: state.sounding, last };
+    state.last = last;
   }
 
   function playLeaves(leaves: readonly Leaf[], place: RowPlace): void {
@@ -189,7 +191,8 @@ export function resolveRow(
 
   /** The row falls silent, or into what nobody can read. */
   function fall(kind: "rest" | "unread", leaf: Leaf, place: RowPlace): void {
-    state = { kind, sounding: silence, last: state.last };
+    state.kind = kind;
+    state.sounding = silence;
     slots.push(new PlayedSlot(place, kind, leaf, leaf, undefined, undefined));
   }
 
@@ -204,16 +207,15 @@ export function resolveRow(
     }
     const slot = new PlayedSlot(place, "hold", leaf, leaf, undefined, undefined);
     slots.push(slot);
-    const { sounding, last } = state;
-    if ("slot" in sounding) {
-      const lasted = plus(sounding.lasted, leaf.length);
-      sounding.slot.holdAll(lasted, slot);
-      slot.holdsOn(sounding.slot);
-      state = { kind: "sound", sounding: { slot: sounding.slot, lasted }, last };
+    const { sounding } = state;
+    if (sounding instanceof PlayedSlot) {
+      state.lasted = plus(state.lasted, leaf.length);
+      sounding.holdAll(state.lasted, slot);
+      slot.holdsOn(sounding);
       return;
     }
     const longer = sounding.map((it) => lengthen(it, slot, "-", slot.span));
-    state = { kind: "sound", sounding: longer, last };
+    state.sounding = longer;
     slot.held = notesOf(longer);
   }
 
@@ -240,15 +242,20 @@ export function resolveRow(
     const slot = new PlayedSlot(place, "stack", leaf, target, under.event, placed);
     slots.push(slot);
     if (placed.tones.length > mostTones) mostTones = placed.tones.length;
-    let sounding: State["sounding"] = silence;
-    if (placed.holds && leaf === target) sounding = holdOn(slot, placed);
-    else if (placed.tones.length > 0) {
+    if (placed.tones.length === 0) {
+      // All its tones lack their chord: that leaves nothing that could be judged.
+      state.kind = "unread";
+      state.sounding = silence;
+      return;
+    }
+    if (placed.holds && leaf === target) state.sounding = holdOn(slot, placed);
+    else {
       if (placed.least < lowest) lowest = placed.least;
       if (placed.most > highest) highest = placed.most;
-      sounding = { slot, lasted: leaf.length };
+      state.sounding = slot;
+      state.lasted = leaf.length;
     }
-    // A stack whose tones all lack their chord leaves nothing that could be judged.
-    state = { kind: placed.tones.length > 0 ? "sound" : "unread", sounding, last: state.last };
+    state.kind = "sound";
   }
 
   function placeAnew(

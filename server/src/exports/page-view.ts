@@ -291,12 +291,15 @@ function barView(
   };
 }
 
-const chordView = ({ chord, ...event }: ChordEvent): ChordView => ({
-  root: chord.root,
-  bass: chord.bass ?? null,
-  quality: prettyQuality(chord.quality.symbol),
-  number: prettyQuality(chordInNumbers({ chord, ...event })),
-});
+function chordView(event: ChordEvent): ChordView {
+  const { chord } = event;
+  return {
+    root: chord.root,
+    bass: chord.bass ?? null,
+    quality: prettyQuality(chord.quality.symbol),
+    number: prettyQuality(chordInNumbers(event)),
+  };
+}
 
 /** The chords as they are struck; where the row falls silent it says so in words. */
 function chordCells(

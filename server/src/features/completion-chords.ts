@@ -69,7 +69,7 @@ function chordBefore({ placed }: LocatedAs<"chord">, event: ChordEvent): Chord |
 /** Whether the row writes letters; where it has no chord but this one, whether its section does. */
 function usesLetters({ placed, row, event }: LocatedAs<"chord">): boolean {
   const others = placed.section.chords.filter(
-    (it) => it !== event && it.repeatedBy === undefined && !it.text.startsWith("/"),
+    (it) => it !== event && it.repeatedBy === undefined && !it.bassAlone,
   );
   const end = row.start + row.line.nameSpan.start;
   const inRow = others.filter(
