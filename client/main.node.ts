@@ -1,6 +1,7 @@
 import type { ExtensionContext } from "vscode";
 import { LanguageClient, type NodeModule, TransportKind } from "vscode-languageclient/node";
 import { activate as activateIn } from "./activate.js";
+import { serverArguments } from "./server-arguments.node.js";
 import { chartTasks } from "./tasks.node.js";
 
 let stop: (() => Promise<void>) | undefined;
@@ -10,6 +11,7 @@ export async function activate(context: ExtensionContext): Promise<void> {
   const server: NodeModule = {
     module: context.asAbsolutePath("dist/server.cjs"),
     transport: TransportKind.ipc,
+    options: { execArgv: serverArguments() },
   };
   stop = await activateIn(context, {
     readsFiles: false,

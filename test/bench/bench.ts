@@ -1,5 +1,6 @@
 import { spawnSync } from "node:child_process";
 import { fileURLToPath } from "node:url";
+import { serverArguments } from "../../client/server-arguments.node.js";
 import { outline } from "../../server/src/chart/outline.js";
 import {
   type Document,
@@ -84,9 +85,12 @@ function answer(document: Document): Document {
 }
 
 /** Milliseconds to a chart's problems in a process of its own, which has run nothing before. */
-function coldly(text: string): number {
+function coldly(text: string, given: readonly string[]): number {
   const program = fileURLToPath(new URL("cold.mjs", import.meta.url));
-  const { stdout, status } = spawnSync(process.execPath, [program], { input: text, encoding: "utf8" });
+  const { stdout, status } = spawnSync(process.execPath, [...given, program], {
+    input: text,
+    encoding: "utf8",
+  });
   if (status !== 0) throw new Error(`${program} ended with ${status}`);
   const [took, problems] = stdout.split(" ").map(Number) as [number, number];
   sum += problems;
@@ -128,7 +132,10 @@ console.log(
 say("the reference loop", reference);
 
 const texts = rounds.map((i) => realisticChart(lines, 100 + i));
-say("text to problems, cold engine", texts.map(coldly), 500);
+// An engine that has run nothing, started as the extension starts its server; and as Node starts it by itself.
+const cold = (given: readonly string[]): Times => texts.map((text) => coldly(text, given));
+say("text to problems, cold engine", cold(serverArguments()), 500);
+say("  the same with Node's own helper threads", cold([]));
 say(
   "text to problems, warm, memos empty",
   texts.map((text) => timed(() => answer(open(text))).took),

@@ -6,6 +6,7 @@ import {
   StreamMessageReader,
   StreamMessageWriter,
 } from "vscode-jsonrpc/node";
+import { serverArguments } from "../../client/server-arguments.node.js";
 import type { BenchDocument } from "./lsp-documents.js";
 
 /** A server of the bench: how it is started, and the document that it is given. */
@@ -48,7 +49,7 @@ export interface ServerProcess {
 
 export async function startServer(contestant: Contestant, document: BenchDocument): Promise<ServerProcess> {
   const begun = performance.now();
-  const child = spawn(process.execPath, [contestant.program, "--stdio"], {
+  const child = spawn(process.execPath, [...serverArguments(), contestant.program, "--stdio"], {
     stdio: ["pipe", "pipe", "ignore"],
   });
   const connection = connectionOf(child);
