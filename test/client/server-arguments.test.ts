@@ -15,6 +15,10 @@ test.each([
   },
 );
 
+test("a Node that doesn't know the option is not given it", () => {
+  expect(serverArguments(2, new Set())).toEqual([]);
+});
+
 test("Node knows what it is given", () => {
   const { status, stdout } = spawnSync(process.execPath, [...serverArguments(2), "-p", "1 + 1"], {
     encoding: "utf8",
