@@ -3,6 +3,7 @@ import { expect } from "vitest";
 import { format } from "../../server/src/edits/format.js";
 import { parse } from "../../server/src/syntax/parse.js";
 import type { Statement } from "../../server/src/syntax/tree.js";
+import { WordsBar } from "../../server/src/syntax/words-bar.js";
 import { applyEdits, areApart } from "../../server/src/text/edits.js";
 import { property } from "../support/property.js";
 
@@ -97,12 +98,15 @@ const chart = fc
   )
   .map(([lines, ends]) => lines.map((line, i) => line + ends[i % ends.length]).join(""));
 
-/** What a statement says, without its places. Names keep the spaces inside them. */
+/** What a statement says, without its places. Names keep the spaces inside them; of words it is their slots. */
 function meaning(statement: Statement): unknown {
   return JSON.parse(
-    JSON.stringify(statement, (name, value) =>
-      /span$/i.test(name) || name === "signs" ? value !== undefined : value,
-    ),
+    JSON.stringify(statement, (name, value) => {
+      if (/span$/i.test(name) || name === "signs") return value !== undefined;
+      if (!(value instanceof WordsBar)) return value;
+      const { span, open, close, ending, slots } = value;
+      return { span, open, close, ending, slots };
+    }),
   );
 }
 
