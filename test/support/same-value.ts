@@ -1,6 +1,7 @@
 /**
  * Where two values differ, as a path (`.chart.sections[0].marks`); `undefined` where they are the same through and
- * through, what is worked out on demand included. Every pair of objects is compared once, so that shared parts and circles cost nothing.
+ * through, what is worked out on demand included. Every pair of objects is compared once, so that shared parts and
+ * circles cost nothing.
  */
 export function whereDifferent(one: unknown, other: unknown): string | undefined {
   const compared = new Map<object, Set<object>>();

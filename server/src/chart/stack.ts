@@ -67,9 +67,6 @@ const known = new WeakMap<StackText, WeakMap<Chord | Key, KnownStack[]>>();
 /** Places a stack is remembered in, under one chord. */
 const mostPlaces = 16;
 
-/** What a stack is placed by where nothing about its place is wrong. */
-type PlainPlace = Omit<KnownStack, "placed">;
-
 /**
  * A stack as it was placed before in an equal place, counting from an equal chord; `undefined` where it has not been,
  * or has to be placed anew since there is something to say of it.
@@ -77,7 +74,7 @@ type PlainPlace = Omit<KnownStack, "placed">;
 export function placedBefore(
   stack: StackText,
   chord: Chord | undefined,
-  { row, home, key }: Pick<PlainPlace, "row" | "home" | "key">,
+  { row, home, key }: Pick<KnownStack, "row" | "home" | "key">,
   groupOctaves: number,
 ): PlacedStack | undefined {
   const from = countsFromKeyAlone(stack, row) ? key : chord;
